@@ -1,0 +1,150 @@
+import type { Sheet } from '../draw/index.ts';
+
+/**
+ * All that may leave for the client, already in words: every figure is rounded to the safe side and formatted
+ * in the proposal's language. Client pages and client PDFs import this and nothing that knows a cost.
+ * What a level or an audience may not see is absent, not hidden.
+ */
+export interface ClientView {
+  readonly format: 'leafwright/client/1';
+  readonly proposal: string;
+  readonly title: string;
+  readonly invented: boolean;
+  readonly language: string;
+  readonly paper: 'a4' | 'letter';
+  readonly audience: 'payer' | 'no-price';
+  readonly level: 'sketch' | 'agreed' | 'full';
+  readonly maker: {
+    readonly name: string;
+    readonly trade: string;
+    readonly address: string;
+    readonly email: string;
+    readonly telephone: string;
+  };
+  readonly client: { readonly name: string; readonly address?: string };
+  readonly endClient?: { readonly name: string };
+  readonly deciders: { readonly rule: 'all' | 'any'; readonly names: readonly string[]; readonly sentence: string };
+  readonly revision: {
+    readonly id: string;
+    /** `First proposal`, `Second proposal`. */
+    readonly ordinal: string;
+    readonly date: string;
+    readonly validUntil: string;
+    /** ISO dates for machines. */
+    readonly dateIso: string;
+    readonly validUntilIso: string;
+    /** 20 hex digits in fives, or absent in a draft. */
+    readonly fingerprint?: string;
+    readonly changesHtml?: string;
+  };
+  readonly understoodHtml: string;
+  readonly designs: readonly DesignView[];
+  readonly wishes: readonly { readonly id: string; readonly says: string; readonly answers: Readonly<Record<string, WishView>> }[];
+  readonly supplied: readonly string[];
+  readonly exclusions: readonly string[];
+  readonly assumptions: readonly string[];
+  readonly choices: readonly string[];
+  readonly sample?: string;
+  readonly leadTime: string;
+  readonly terms: {
+    readonly sections: readonly { readonly title: string; readonly html: string }[];
+    readonly tolerances: readonly { readonly says: string; readonly value: string }[];
+    readonly changes: readonly { readonly stage: string; readonly says: string }[];
+    readonly cancellation: readonly { readonly stage: string; readonly says: string }[];
+  };
+  /** Sentences that stand once: calculated not tested, defer to local codes. */
+  readonly cautions: readonly string[];
+  /** Labels and fixed sentences of the page by key, in the proposal's language. */
+  readonly texts: Readonly<Record<string, string>>;
+}
+
+export interface WishView {
+  readonly result: 'enough' | 'limit' | 'not-enough' | 'judgement' | 'not-computed';
+  /** `enough`, `at the limit`, `not enough`, `my judgement`. */
+  readonly resultText: string;
+  /** `about 990 N`; absent where there is no figure. */
+  readonly value?: string;
+  readonly target?: string;
+  readonly why?: string;
+}
+
+export interface DesignView {
+  /** A, B, C. */
+  readonly id: string;
+  readonly name: string;
+  readonly whyHtml: string;
+  readonly picture: Sheet;
+  readonly front: Sheet;
+  readonly side: Sheet;
+  readonly plan: Sheet;
+  readonly underside?: Sheet;
+  readonly sheet: Sheet;
+  readonly small: Sheet;
+  /** `2,100 × 820 × 745 mm`. */
+  readonly sizes: string;
+  readonly mass: string;
+  /** The three facts that differ most between the designs, or that the maker named. Same order in every design. */
+  readonly facts: readonly { readonly label: string; readonly value: string }[];
+  /** Absent for an audience that sees no price. */
+  readonly price?: PriceView;
+  readonly materials: readonly MaterialView[];
+  readonly steadiness: {
+    readonly sentence: string;
+    readonly rows: readonly { readonly label: string; readonly value: string; readonly note?: string }[];
+  };
+  readonly movement: readonly string[];
+  readonly care: CareView;
+  readonly ready: string;
+  readonly notes: readonly string[];
+}
+
+export interface PriceView {
+  /** Total as shown in the triptych, and in words what it includes. */
+  readonly total: string;
+  readonly totalNote: string;
+  readonly lines: readonly {
+    readonly says: string;
+    readonly quantity?: string;
+    readonly certainty: string;
+    readonly amount: string;
+    readonly groups: readonly { readonly says: string; readonly amount: string }[];
+  }[];
+  readonly net: string;
+  readonly taxes: readonly { readonly says: string; readonly amount: string }[];
+  readonly instalments: readonly { readonly percent: string; readonly when: string; readonly amount: string }[];
+  readonly options: readonly {
+    readonly id: string;
+    readonly says: string;
+    readonly why?: string;
+    readonly difference: string;
+    readonly isDefault: boolean;
+    readonly group?: string;
+  }[];
+  /** Total of every allowed combination of options, by the ids that are on. */
+  readonly combinations: readonly {
+    readonly options: readonly string[];
+    readonly says: string;
+    readonly net: string;
+    readonly total: string;
+  }[];
+}
+
+export interface MaterialView {
+  readonly part: string;
+  readonly count: string;
+  readonly wood: string;
+  readonly origin?: string;
+  readonly finish?: string;
+  readonly size: string;
+  readonly amount: string;
+}
+
+export interface CareView {
+  readonly finish: string;
+  readonly daily: string;
+  readonly spills: string;
+  readonly never: string;
+  readonly refresh: string;
+  readonly wood: string;
+  readonly cautions: readonly string[];
+}

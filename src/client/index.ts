@@ -1,0 +1,2 @@
+/** ClientView: the fields that may leave, by audience and level, in words. The wall stands here. */
+export type { CareView, ClientView, DesignView, MaterialView, PriceView, WishView } from './client-view.ts';

@@ -1,0 +1,56 @@
+/** Quantities as a maker wrote them: the value in the unit that names the field, and the author's own text for showing. */
+
+export interface Length {
+  readonly mm: number;
+  readonly written: string;
+}
+export interface Angle {
+  readonly deg: number;
+  readonly written: string;
+}
+export interface Mass {
+  readonly kg: number;
+  readonly written: string;
+}
+export interface Force {
+  readonly n: number;
+  readonly written: string;
+}
+export interface Percent {
+  readonly percent: number;
+  readonly written: string;
+}
+export interface Temperature {
+  readonly celsius: number;
+  readonly written: string;
+}
+export interface Duration {
+  readonly hours: number;
+  readonly written: string;
+}
+
+/** A point or a size along x, y, z of the table's frame, as written. */
+export type Length3 = readonly [Length, Length, Length];
+export type Length2 = readonly [Length, Length];
+
+/** What a bare number means in a file: the file's `units`. */
+export type BareUnit = 'mm' | 'in';
+
+/** How lengths are shown to a reader. */
+export type LengthStyle = 'mm' | 'in' | 'mm+in';
+
+/** An exact decimal as text, e.g. "57.93": never a binary float. */
+export type DecimalText = string & { readonly __decimal: true };
+
+/** An amount of money in whole minor units (cents); `minor` is a safe integer. */
+export interface Money {
+  readonly currency: string;
+  readonly minor: number;
+}
+
+/** A day in the maker's calendar. */
+export interface CalendarDate {
+  readonly year: number;
+  readonly month: number;
+  readonly day: number;
+}
