@@ -1,5 +1,18 @@
 import type { Sheet } from '../draw/index.ts';
 
+/** A run of text inside a block. */
+export interface RichRun {
+  readonly text: string;
+  readonly strong: boolean;
+  readonly emphasis: boolean;
+}
+
+/** The maker's Markdown as plain data, so that pages and documents set the same words: made by `client/rich-text.ts` with markdown-it. */
+export type RichText = readonly (
+  | { readonly kind: 'paragraph'; readonly runs: readonly RichRun[] }
+  | { readonly kind: 'list'; readonly ordered: boolean; readonly items: readonly (readonly RichRun[])[] }
+)[];
+
 /**
  * All that may leave for the client, already in words: every figure is rounded to the safe side and formatted
  * in the proposal's language. Client pages and client PDFs import this and nothing that knows a cost.
@@ -35,9 +48,9 @@ export interface ClientView {
     readonly validUntilIso: string;
     /** 20 hex digits in fives, or absent in a draft. */
     readonly fingerprint?: string;
-    readonly changesHtml?: string;
+    readonly changes?: RichText;
   };
-  readonly understoodHtml: string;
+  readonly understood: RichText;
   readonly designs: readonly DesignView[];
   readonly wishes: readonly { readonly id: string; readonly says: string; readonly answers: Readonly<Record<string, WishView>> }[];
   readonly supplied: readonly string[];
@@ -47,7 +60,7 @@ export interface ClientView {
   readonly sample?: string;
   readonly leadTime: string;
   readonly terms: {
-    readonly sections: readonly { readonly title: string; readonly html: string }[];
+    readonly sections: readonly { readonly title: string; readonly body: RichText }[];
     readonly tolerances: readonly { readonly says: string; readonly value: string }[];
     readonly changes: readonly { readonly stage: string; readonly says: string }[];
     readonly cancellation: readonly { readonly stage: string; readonly says: string }[];
@@ -72,7 +85,7 @@ export interface DesignView {
   /** A, B, C. */
   readonly id: string;
   readonly name: string;
-  readonly whyHtml: string;
+  readonly why: RichText;
   readonly picture: Sheet;
   readonly front: Sheet;
   readonly side: Sheet;
