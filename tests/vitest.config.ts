@@ -1,8 +1,17 @@
 import { defineConfig } from 'vitest/config';
 
+/** Two workers: the tests share small machines with a browser. Pictures and snapshots are never written where CI is set. */
 export default defineConfig({
+  root: new URL('..', import.meta.url).pathname,
+  cacheDir: 'node_modules/.cache/vitest',
   test: {
     include: ['tests/**/*.test.ts'],
-    root: new URL('..', import.meta.url).pathname,
+    exclude: ['tests/out/**', 'node_modules/**'],
+    pool: 'threads',
+    maxWorkers: 2,
+    testTimeout: 20_000,
+    hookTimeout: 120_000,
+    benchmark: { include: ['tests/bench/*.bench.ts'] },
+    coverage: { provider: 'v8', include: ['src/**/*.ts'], reportsDirectory: 'coverage' },
   },
 });
