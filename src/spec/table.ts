@@ -19,6 +19,9 @@ export interface StockBoardSpec {
   readonly width: Length;
   readonly thickness: Length;
   readonly count: number;
+  /** What is left of it clear of checks, sapwood and wane; the sawn size where absent. */
+  readonly usableLength?: Length;
+  readonly usableWidth?: Length;
   readonly moisture?: Percent;
   readonly faults?: string;
   /** Paid already or brought by the client: adds no cost. */
