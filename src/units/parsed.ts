@@ -1,0 +1,18 @@
+/** What a parser gives: the value, or what is wrong in the maker's words and, where it can be known, the text to type. */
+export type Parsed<T> = { readonly ok: true; readonly value: T } | Refused;
+
+export interface Refused {
+  readonly ok: false;
+  /** What is wrong with the text, to follow "this is": `a comma as decimal point`. */
+  readonly why: string;
+  /** Text to type instead, where one text is surely meant; else absent. */
+  readonly type?: string;
+}
+
+export function accepted<T>(value: T): Parsed<T> {
+  return { ok: true, value };
+}
+
+export function refused(why: string, type?: string): Refused {
+  return type === undefined ? { ok: false, why } : { ok: false, why, type };
+}
