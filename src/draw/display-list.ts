@@ -3,6 +3,9 @@
 export type LineClass =
   | 'outline'
   | 'edge'
+  /** Outer and inner edges of a picture: thinner than those of a drawing. */
+  | 'contour'
+  | 'crease'
   | 'hidden'
   | 'centre'
   | 'dimension'
@@ -29,8 +32,9 @@ export interface BoxMm {
 }
 
 export type Mark =
-  | { readonly kind: 'line'; readonly class: LineClass; readonly steps: readonly PathStep[] }
-  /** Filled face: #rrggbb, already shaded; `stroke` draws its outline in the same call. `partId` for the accessible structure. */
+  /** `colour` (#rrggbb) replaces the ink of the class: grain in the wood's own colour. */
+  | { readonly kind: 'line'; readonly class: LineClass; readonly colour?: string; readonly steps: readonly PathStep[] }
+  /** Filled face, non-zero rule: #rrggbb, already shaded; `stroke` draws its outline in the same call. `partId` for the accessible structure. */
   | {
       readonly kind: 'face';
       readonly fill: string;

@@ -1,2 +1,4 @@
-/** Table -> display lists: views, dimensions, sheets, perspective. */
+/** Table -> display lists: views, dimensions, sheets, perspective. Sheet mm, origin top left, y down. */
 export type { BoxMm, Drawings, LineClass, Mark, MeasureText, PathStep, Sheet } from './display-list.ts';
+export type { LineStyle } from './line-weights.ts';
+export { letteringFaces, lineStyles, paperInks } from './line-weights.ts';

@@ -1,0 +1,4 @@
+/** Display lists -> SVG and PNG; fonts opened at the edge. Sheet mm in, bytes or strings out. */
+
+export type { OutlineText, SvgOptions } from './svg.ts';
+export { sheetCss, sheetToSvg } from './svg.ts';

@@ -1,0 +1,165 @@
+import type { LineClass, Mark, PathStep, Sheet } from '../draw/index.ts';
+import { letteringFaces, lineStyles, paperInks } from '../draw/index.ts';
+
+/** Letters of one text as an SVG path in sheet mm, anchored as asked; from `openFonts()`. */
+export type OutlineText = (text: Extract<Mark, { readonly kind: 'text' }>) => string;
+
+export interface SvgOptions {
+  /** Put before every id, so that several sheets can stand on one page. */
+  readonly idPrefix: string;
+  /**
+   * `page`: classes only, coloured by the page's style sheet (`sheetCss()`), text in the page's fonts.
+   * `file`: self-contained, presentation attributes, no style sheet.
+   */
+  readonly mode?: 'page' | 'file';
+  /** `file` only: draw letters as outlines, so that no renderer needs a font. */
+  readonly outlineText?: OutlineText;
+  /** `file` only: lay the paper's colour under the sheet. */
+  readonly paper?: boolean;
+}
+
+/** A number with at most 3 decimals, no trailing zeros, no minus zero. */
+export function svgNumber(value: number): string {
+  const text = (Math.round(value * 1000) / 1000).toString();
+  return text === '-0' ? '0' : text;
+}
+
+const escapes: Readonly<Record<string, string>> = { '&': '&amp;', '<': '&lt;', '>': '&gt;', '"': '&quot;', "'": '&#39;' };
+const escapeXml = (text: string): string => text.replace(/[&<>"']/g, (c) => escapes[c] ?? c);
+
+/** Path data of steps. Neighbouring numbers are parted by a space, a minus needs none. */
+export function pathData(steps: readonly PathStep[]): string {
+  let out = '';
+  let before = '';
+  for (const step of steps) {
+    const [letter, ...numbers] = step;
+    if (letter !== before || letter === 'M' || letter === 'Z') out += letter;
+    else out += ' ';
+    out += numbers.map(svgNumber).join(' ').replaceAll(' -', '-');
+    before = letter;
+  }
+  return out;
+}
+
+const attributesOf = (values: Readonly<Record<string, string | number | undefined>>): string =>
+  Object.entries(values)
+    .map(([name, value]) => (value === undefined ? '' : ` ${name}="${typeof value === 'number' ? svgNumber(value) : escapeXml(value)}"`))
+    .join('');
+
+function strokeAttributes(lineClass: LineClass, colour: string | undefined): Readonly<Record<string, string | number | undefined>> {
+  const style = lineStyles[lineClass];
+  return {
+    fill: 'none',
+    stroke: colour ?? paperInks[style.ink],
+    'stroke-width': style.widthMm,
+    'stroke-dasharray': style.dashMm?.map(svgNumber).join(' '),
+    'stroke-linecap': style.cap,
+    'stroke-linejoin': 'round',
+  };
+}
+
+function textMark(mark: Extract<Mark, { readonly kind: 'text' }>, options: SvgOptions): string {
+  const [x, y] = mark.atMm;
+  const file = options.mode === 'file';
+  if (file && options.outlineText !== undefined) return `<path${attributesOf({ fill: paperInks.ink, d: options.outlineText(mark) })}/>`;
+  const serif = letteringFaces[mark.class] === 'serif';
+  const attributes = {
+    class: file ? undefined : `lw-text lw-${mark.class}`,
+    x,
+    y,
+    'font-size': mark.sizeMm,
+    'text-anchor': mark.anchor === 'start' ? undefined : mark.anchor,
+    transform: mark.angleDeg === 0 ? undefined : `rotate(${svgNumber(mark.angleDeg)} ${svgNumber(x)} ${svgNumber(y)})`,
+    fill: file ? paperInks.ink : undefined,
+    'font-family': file ? (serif ? "'Source Serif 4', serif" : "'Source Sans 3', sans-serif") : undefined,
+  };
+  return `<text${attributesOf(attributes)}>${escapeXml(mark.text)}</text>`;
+}
+
+function markToSvg(mark: Mark, options: SvgOptions): string {
+  const file = options.mode === 'file';
+  switch (mark.kind) {
+    case 'line': {
+      const d = pathData(mark.steps);
+      if (file) return `<path${attributesOf({ ...strokeAttributes(mark.class, mark.colour), d })}/>`;
+      const wood = mark.colour === undefined ? '' : ' lw-wood';
+      return `<path${attributesOf({ class: `lw-line lw-${mark.class}${wood}`, stroke: mark.colour, d })}/>`;
+    }
+    case 'face': {
+      const d = pathData(mark.steps);
+      const stroke = mark.stroke;
+      const face = { fill: mark.fill, 'fill-opacity': mark.opacity, 'data-part': mark.partId };
+      if (file) {
+        const outline = stroke === undefined ? {} : { ...strokeAttributes(stroke, undefined), fill: mark.fill };
+        return `<path${attributesOf({ ...outline, ...face, 'data-part': undefined, d })}/>`;
+      }
+      const outline = stroke === undefined ? '' : ` lw-line lw-${stroke}`;
+      const kind = mark.opacity === undefined ? 'lw-face' : 'lw-veil';
+      return `<path${attributesOf({ class: `${kind}${outline}`, ...face, d })}/>`;
+    }
+    case 'tick':
+      return `<path${attributesOf({ class: file ? undefined : 'lw-tick', fill: file ? paperInks.quiet : undefined, d: pathData(mark.steps) })}/>`;
+    case 'text':
+      return textMark(mark, options);
+  }
+}
+
+/**
+ * A sheet as an SVG element with an accessible name and description. User units are sheet mm.
+ * Same sheet and options, same bytes.
+ */
+export function sheetToSvg(sheet: Sheet, options: SvgOptions): string {
+  const file = options.mode === 'file';
+  const id = `${options.idPrefix}-${sheet.id}`;
+  const size = `${svgNumber(sheet.widthMm)} ${svgNumber(sheet.heightMm)}`;
+  const root = {
+    xmlns: file ? 'http://www.w3.org/2000/svg' : undefined,
+    class: file ? undefined : 'lw-sheet',
+    viewBox: `0 0 ${size}`,
+    width: file ? `${svgNumber(sheet.widthMm)}mm` : undefined,
+    height: file ? `${svgNumber(sheet.heightMm)}mm` : undefined,
+    role: 'img',
+    'aria-labelledby': `${id}-t ${id}-d`,
+  };
+  const lines = [
+    `<svg${attributesOf(root)}>`,
+    `<title id="${escapeXml(id)}-t">${escapeXml(sheet.title)}</title>`,
+    `<desc id="${escapeXml(id)}-d">${escapeXml(sheet.description)}</desc>`,
+  ];
+  if (file && options.paper === true) {
+    lines.push(`<rect${attributesOf({ width: sheet.widthMm, height: sheet.heightMm, fill: paperInks.paper })}/>`);
+  }
+  for (const mark of sheet.marks) lines.push(markToSvg(mark, options));
+  lines.push('</svg>');
+  return lines.join('\n');
+}
+
+/**
+ * The style sheet for sheets in `page` mode. It reads the page's custom properties `--ink`, `--quiet`, `--caution`;
+ * in the dark scheme woods dim and shadows fade; in forced colours lines keep the reader's own text colour.
+ */
+export function sheetCss(): string {
+  const rules = [
+    '.lw-sheet{display:block;width:100%;height:auto;color:var(--ink,currentColor)}',
+    '.lw-line{fill:none;stroke-linejoin:round}',
+    '.lw-face.lw-line{fill:revert-layer}',
+    ".lw-text{fill:var(--ink,currentColor);font-family:'Source Sans 3',sans-serif;font-variant-numeric:lining-nums}",
+    ".lw-title{font-family:'Source Serif 4',serif}",
+    '.lw-small,.lw-note{fill:var(--quiet,currentColor)}',
+    '.lw-tick{fill:var(--quiet,currentColor)}',
+  ];
+  for (const [name, style] of Object.entries(lineStyles)) {
+    const colour = style.ink === 'ink' ? 'var(--ink,currentColor)' : `var(--${style.ink},currentColor)`;
+    const dash = style.dashMm === undefined ? '' : `;stroke-dasharray:${style.dashMm.map(svgNumber).join(' ')}`;
+    rules.push(`.lw-${name}:not(.lw-wood){stroke:${colour}}`);
+    rules.push(`.lw-${name}{stroke-width:${svgNumber(style.widthMm)};stroke-linecap:${style.cap}${dash}}`);
+  }
+  rules.push(
+    '@media (prefers-color-scheme:dark){.lw-face,.lw-wood{filter:brightness(.62) saturate(1.15)}.lw-veil{filter:invert(0) brightness(0)}}',
+  );
+  rules.push('@media print{.lw-face,.lw-wood,.lw-veil{filter:none}}');
+  rules.push(
+    '@media (forced-colors:active){.lw-face,.lw-veil{forced-color-adjust:none;fill-opacity:.25}.lw-line{stroke:CanvasText}.lw-text,.lw-tick{fill:CanvasText}}',
+  );
+  return rules.join('\n');
+}
