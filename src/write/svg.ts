@@ -82,8 +82,8 @@ function markToSvg(mark: Mark, options: SvgOptions): string {
     case 'line': {
       const d = pathData(mark.steps);
       if (file) return `<path${attributesOf({ ...strokeAttributes(mark.class, mark.colour), d })}/>`;
-      const wood = mark.colour === undefined ? '' : ' lw-wood';
-      return `<path${attributesOf({ class: `lw-line lw-${mark.class}${wood}`, stroke: mark.colour, d })}/>`;
+      const own = mark.colour === undefined ? '' : ' lw-own';
+      return `<path${attributesOf({ class: `lw-line lw-${mark.class}${own}`, stroke: mark.colour, d })}/>`;
     }
     case 'face': {
       const d = pathData(mark.steps);
@@ -103,6 +103,10 @@ function markToSvg(mark: Mark, options: SvgOptions): string {
       return textMark(mark, options);
   }
 }
+
+/** Faces and grain keep the wood's colour; a run of them shares one group, which the dark scheme dims as a whole. */
+const isWood = (mark: Mark): boolean =>
+  (mark.kind === 'face' && mark.opacity === undefined) || (mark.kind === 'line' && mark.colour !== undefined);
 
 /**
  * A sheet as an SVG element with an accessible name and description. User units are sheet mm.
@@ -129,7 +133,15 @@ export function sheetToSvg(sheet: Sheet, options: SvgOptions): string {
   if (file && options.paper === true) {
     lines.push(`<rect${attributesOf({ width: sheet.widthMm, height: sheet.heightMm, fill: paperInks.paper })}/>`);
   }
-  for (const mark of sheet.marks) lines.push(markToSvg(mark, options));
+  let inWood = false;
+  for (const mark of sheet.marks) {
+    if (!file && isWood(mark) !== inWood) {
+      inWood = !inWood;
+      lines.push(inWood ? '<g class="lw-wood">' : '</g>');
+    }
+    lines.push(markToSvg(mark, options));
+  }
+  if (inWood) lines.push('</g>');
   lines.push('</svg>');
   return lines.join('\n');
 }
@@ -141,8 +153,8 @@ export function sheetToSvg(sheet: Sheet, options: SvgOptions): string {
 export function sheetCss(): string {
   const rules = [
     '.lw-sheet{display:block;width:100%;height:auto;color:var(--ink,currentColor)}',
-    '.lw-line{fill:none;stroke-linejoin:round}',
-    '.lw-face.lw-line{fill:revert-layer}',
+    '.lw-line{stroke-linejoin:round}',
+    '.lw-line:not(.lw-face){fill:none}',
     ".lw-text{fill:var(--ink,currentColor);font-family:'Source Sans 3',sans-serif;font-variant-numeric:lining-nums}",
     ".lw-title{font-family:'Source Serif 4',serif}",
     '.lw-small,.lw-note{fill:var(--quiet,currentColor)}',
@@ -151,15 +163,13 @@ export function sheetCss(): string {
   for (const [name, style] of Object.entries(lineStyles)) {
     const colour = style.ink === 'ink' ? 'var(--ink,currentColor)' : `var(--${style.ink},currentColor)`;
     const dash = style.dashMm === undefined ? '' : `;stroke-dasharray:${style.dashMm.map(svgNumber).join(' ')}`;
-    rules.push(`.lw-${name}:not(.lw-wood){stroke:${colour}}`);
+    rules.push(`.lw-${name}:not(.lw-own){stroke:${colour}}`);
     rules.push(`.lw-${name}{stroke-width:${svgNumber(style.widthMm)};stroke-linecap:${style.cap}${dash}}`);
   }
+  rules.push('@media (prefers-color-scheme:dark){.lw-wood{filter:brightness(.62) saturate(1.15)}.lw-veil{fill:#000}}');
+  rules.push('@media print{.lw-wood{filter:none}}');
   rules.push(
-    '@media (prefers-color-scheme:dark){.lw-face,.lw-wood{filter:brightness(.62) saturate(1.15)}.lw-veil{filter:invert(0) brightness(0)}}',
-  );
-  rules.push('@media print{.lw-face,.lw-wood,.lw-veil{filter:none}}');
-  rules.push(
-    '@media (forced-colors:active){.lw-face,.lw-veil{forced-color-adjust:none;fill-opacity:.25}.lw-line{stroke:CanvasText}.lw-text,.lw-tick{fill:CanvasText}}',
+    '@media (forced-colors:active){.lw-wood{opacity:.35}.lw-line:not(.lw-own){stroke:CanvasText}.lw-text,.lw-tick{fill:CanvasText}}',
   );
   return rules.join('\n');
 }
