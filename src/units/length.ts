@@ -83,7 +83,7 @@ function readSize(text: string, reading: LengthReading): Parsed<Exact> {
   const amount = match?.[1] ?? text;
   const word = match?.[2]?.toLowerCase();
   if (word === undefined) return readBare(text, reading);
-  if (/^(?:0x[\da-f]+|[+-]?\.?(?:inf|nan|infinity)|\d+(?:\.\d+)?e[+-]?\d+)$/i.test(text)) return parseExact(text);
+  if (/^(?:0x[\da-f]+|\.?(?:inf|nan|infinity)|\d+(?:\.\d+)?e[+-]?\d+)$/i.test(text)) return readDecimal(text, reading.bare);
   const unit = UNIT_WORDS[word];
   if (amount === '') return refused(unit === undefined ? 'not a length' : 'a unit without a number');
   if (unit === undefined) return refuseUnit(amount, word);
@@ -154,7 +154,7 @@ function readDecimal(text: string, unit: LengthUnit): Parsed<Exact> {
         value.why,
         value.type
           .split(' or ')
-          .map((one) => `${one} ${unit}`)
+          .map((one) => `${/^-?\d+\.\d/.test(one) ? trimmed(Number(one)) : one} ${unit}`)
           .join(' or '),
       );
 }

@@ -20,9 +20,11 @@ export const VULGAR: Readonly<Record<string, string>> = {
   '⅞': '7/8',
 };
 
-/** The one unit that a mistyped one surely stands for: same first letter and one key off, or absent. */
+/** The one unit that a mistyped one surely stands for: same first letter and one key off, same length first; or absent. */
 export function nearestUnit(word: string, units: readonly string[]): string | undefined {
   const near = units.filter((unit) => word[0] === unit[0] && differsByOne(word, unit));
+  const even = near.filter((unit) => unit.length === word.length);
+  if (even.length === 1) return even[0];
   return near.length === 1 ? near[0] : undefined;
 }
 
