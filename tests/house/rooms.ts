@@ -79,7 +79,7 @@ export const rooms: readonly Room[] = [
       'record',
       'site',
     ],
-    packages: [],
+    packages: ['fontkit'],
     pure: false,
   },
 ];

@@ -1,0 +1,40 @@
+import type { Problem } from '../problem/index.ts';
+import { type Chain, noPrev } from './chain.ts';
+import { recordProblem } from './check-revision.ts';
+
+/**
+ * Follows a chain from its first entry: each line canonical, counted, holding the digest of the one before, none earlier
+ * than the one before. `shown` is the file as the maker sees it. Codes: `record/chain-broken chain-cut`.
+ */
+export function checkChain(chain: Chain, shown: string): readonly Problem[] {
+  const problems: Problem[] = [];
+  const broken = (line: number, what: string): void => {
+    problems.push(
+      recordProblem('chain-broken', `${shown}:${line} ${what}`, {
+        mend: `take ${shown} back from your copy or from git; entries are only ever added`,
+      }),
+    );
+  };
+  let prev = noPrev;
+  let at = '';
+  for (const [i, line] of chain.lines.entries()) {
+    const { entry } = line;
+    if (entry === undefined) broken(line.line, 'is no entry as it was written');
+    else {
+      if (entry.n !== i + 1) broken(line.line, `counts itself as entry ${entry.n} and is the ${i + 1}.`);
+      if (entry.prev !== prev)
+        broken(
+          line.line,
+          i === 0 ? 'is the first entry and points to one before it' : `does not fit entry ${i}: one of the two was changed`,
+        );
+      if (entry.at < at) broken(line.line, `is dated ${entry.at}, before the entry above it`);
+      at = entry.at;
+    }
+    prev = line.digest;
+  }
+  if (!chain.ended)
+    problems.push(
+      recordProblem('chain-cut', `${shown} ends in the middle of a line`, { mend: `take ${shown} back from your copy or from git` }),
+    );
+  return problems;
+}

@@ -1,0 +1,91 @@
+import { lstatSync, readFileSync } from 'node:fs';
+import { join } from 'node:path';
+import type { Problem } from '../problem/index.ts';
+import { sha256Hex } from './canonical.ts';
+import { type IssuedEntry, nextEntry } from './chain.ts';
+import { listTree } from './durable.ts';
+import { type Content, type FileDigest, readContent, readLink, readMadeFiles } from './revision.ts';
+import { isLinkToken } from './token.ts';
+
+/** What a revision's folder says of itself: problems, and the chain entry that belongs to it where it can be told. */
+export interface RevisionCheck {
+  readonly problems: readonly Problem[];
+  readonly entry?: IssuedEntry;
+}
+
+/** The chain entry of a revision: all of it follows from content.json and the digest of files.json. */
+export function entryFor(content: Content, fingerprint: string, files: string): IssuedEntry {
+  const head = { n: content.after.n, digest: content.after.digest };
+  return nextEntry(head, { kind: 'issued', at: content.at, zone: content.zone, revision: content.revision, fingerprint, files });
+}
+
+/** A problem of the records: `file` is a path as the maker sees it. */
+export function recordProblem(code: string, title: string, more: Partial<Problem> = {}): Problem {
+  return { code: `record/${code}`, severity: 'error', title, path: [], ...more };
+}
+
+const shortHex = (hex: string): string => `SHA-256 ${hex.slice(0, 16)}…`;
+const restore = (shown: string): string => `take ${shown} back from your copy or from git; what was issued is never edited`;
+
+function checkFile(folder: string, shown: string, listed: FileDigest): Problem | undefined {
+  const path = join(folder, ...listed.path.split('/'));
+  const name = `${shown}/${listed.path}`;
+  const stat = lstatSync(path, { throwIfNoEntry: false });
+  if (stat === undefined) return recordProblem('file-missing', `${name} was issued and is gone`, { mend: restore(name) });
+  if (!stat.isFile())
+    return recordProblem('file-changed', `${name} was issued as a file and is something else now`, { mend: restore(name) });
+  const digest = sha256Hex(readFileSync(path));
+  if (digest === listed.sha256 && stat.size === listed.bytes) return undefined;
+  return recordProblem('file-changed', `${name} was changed after it was issued`, {
+    found: `${stat.size} bytes, ${shortHex(digest)}`,
+    allowed: `${listed.bytes} bytes, ${shortHex(listed.sha256)}`,
+    mend: restore(name),
+  });
+}
+
+/**
+ * Compares a revision's folder with its own lists: each listed file by digest, and that there is nothing else.
+ * `shown` is the folder as the maker sees it. Codes: `record/file-changed file-missing file-added list-changed link-broken`.
+ */
+export function checkRevision(folder: string, shown: string): RevisionCheck {
+  const problems: Problem[] = [];
+  const add = (problem: Problem | undefined): void => {
+    if (problem !== undefined) problems.push(problem);
+  };
+  const content = readContent(folder);
+  const made = readMadeFiles(folder);
+  if (content === undefined)
+    add(
+      recordProblem('list-changed', `${shown}/content.json is gone or is no list of contents`, { mend: restore(`${shown}/content.json`) }),
+    );
+  if (made === undefined)
+    add(recordProblem('list-changed', `${shown}/files.json is gone or is no list of files`, { mend: restore(`${shown}/files.json`) }));
+
+  const listed = [...(content?.files ?? []), ...(made?.files ?? [])];
+  for (const file of listed) add(checkFile(folder, shown, file));
+  const known = new Set(['content.json', 'files.json', 'link.json', ...listed.map((file) => file.path)]);
+  if (content !== undefined && made !== undefined)
+    for (const { path } of listTree(folder))
+      if (!known.has(path))
+        add(
+          recordProblem('file-added', `${shown}/${path} was added after the revision was issued`, {
+            mend: `move ${shown}/${path} elsewhere`,
+          }),
+        );
+
+  const link = readLink(folder);
+  if (link === undefined || !isLinkToken(link.token))
+    add(recordProblem('link-broken', `${shown}/link.json holds no link`, { mend: restore(`${shown}/link.json`) }));
+
+  if (content === undefined || made === undefined) return { problems };
+  const fingerprint = sha256Hex(readFileSync(join(folder, 'content.json')));
+  if (made.fingerprint !== fingerprint)
+    add(
+      recordProblem('list-changed', `${shown}/content.json is not what the issued pages were made from`, {
+        found: shortHex(fingerprint),
+        allowed: shortHex(made.fingerprint),
+        mend: restore(`${shown}/content.json`),
+      }),
+    );
+  return { problems, entry: entryFor(content, fingerprint, sha256Hex(readFileSync(join(folder, 'files.json')))) };
+}

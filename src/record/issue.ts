@@ -1,0 +1,121 @@
+import { join } from 'node:path';
+import type { Problem } from '../problem/index.ts';
+import { sha256Hex } from './canonical.ts';
+import { appendEntry, issuedEntries, readChain } from './chain.ts';
+import { checkChain } from './check-chain.ts';
+import { entryFor, recordProblem } from './check-revision.ts';
+import { commitFolder, type NamedBytes, removeTree, writeTree } from './durable.ts';
+import { withLock } from './lock.ts';
+import { finishInterrupted } from './recover.ts';
+import {
+  type Content,
+  digestsOf,
+  isRevisionId,
+  issuedFolder,
+  type Link,
+  type MadeFiles,
+  makingPrefix,
+  recordBytes,
+  revisionFolder,
+  revisionNumber,
+} from './revision.ts';
+import { linkToken } from './token.ts';
+
+export interface IssueRequest {
+  /** The proposal's folder on disk, and as the maker sees it. */
+  readonly folder: string;
+  readonly shown: string;
+  readonly proposal: string;
+  readonly revision: string;
+  /** The clock: an instant in UTC, whole seconds, RFC 3339; and the maker's time zone. */
+  readonly at: string;
+  readonly zone: string;
+  /** Chance: 16 bytes. */
+  readonly random: Uint8Array;
+  readonly program: string;
+  /** Every file that was read, by its path in the workspace. */
+  readonly inputs: readonly NamedBytes[];
+  /** What was computed from them. */
+  readonly data: readonly NamedBytes[];
+  /** Makes what the client gets, printing the fingerprint: paths below `out/`. */
+  readonly make: (fingerprint: string) => Promise<readonly NamedBytes[]>;
+}
+
+export interface Issued {
+  readonly revision: string;
+  readonly fingerprint: string;
+  readonly token: string;
+  /** Files made for the client. */
+  readonly made: number;
+}
+
+function refusal(request: IssueRequest, latest: string | undefined): Problem | undefined {
+  const { revision } = request;
+  if (!isRevisionId(revision))
+    return recordProblem('not-a-revision', `${revision} is no revision`, {
+      allowed: 'r1, r2, r3 and so on',
+      mend: 'write revision.id: r1',
+    });
+  if (latest === undefined || revisionNumber(revision) > revisionNumber(latest)) return undefined;
+  const next = `r${revisionNumber(latest) + 1}`;
+  return recordProblem('already-issued', `${revision} can not be issued: ${latest} stands and is frozen`, {
+    found: revision,
+    allowed: `${next} or later`,
+    mend: `set revision.id: ${next} in proposal.yaml and say in revision.changes what is new`,
+  });
+}
+
+/**
+ * Freezes a revision: inputs and data, their list and its fingerprint, what is made from them, the link, the line in the
+ * chain. Written beside, forced to the disk, then moved to its name as one step.
+ * Codes: `record/not-a-revision already-issued locked unfinished` and those of a broken chain.
+ */
+export async function issueRevision(request: IssueRequest): Promise<{ readonly issued?: Issued; readonly problems: readonly Problem[] }> {
+  const locked = await withLock(request.folder, () => issueUnderLock(request));
+  return 'problem' in locked ? { problems: [locked.problem] } : locked.value;
+}
+
+async function issueUnderLock(request: IssueRequest): Promise<{ readonly issued?: Issued; readonly problems: readonly Problem[] }> {
+  const { folder, shown, revision } = request;
+  const interrupted = finishInterrupted(folder, shown);
+  if (interrupted.problems.length > 0) return { problems: interrupted.problems };
+  const chain = readChain(folder);
+  const broken = checkChain(chain, `${shown}/decisions.jsonl`);
+  if (broken.length > 0) return { problems: broken };
+  const latest = issuedEntries(chain).at(-1)?.revision;
+  const refused = refusal(request, latest);
+  if (refused !== undefined) return { problems: [refused] };
+
+  const content: Content = {
+    format: 'leafwright/content/1',
+    proposal: request.proposal,
+    revision,
+    at: request.at,
+    zone: request.zone,
+    program: request.program,
+    after: chain.head,
+    files: [...digestsOf('data', request.data), ...digestsOf('in', request.inputs)],
+  };
+  const contentBytes = recordBytes(content);
+  const fingerprint = sha256Hex(contentBytes);
+  const out = await request.make(fingerprint);
+  const made: MadeFiles = { format: 'leafwright/files/1', fingerprint, files: digestsOf('out', out) };
+  const madeBytes = recordBytes(made);
+  const link: Link = { format: 'leafwright/link/1', token: linkToken(request.random), made: request.at };
+
+  const making = join(issuedFolder(folder), `${makingPrefix}${revision}`);
+  removeTree(making);
+  const below = (name: string, files: readonly NamedBytes[]): NamedBytes[] =>
+    files.map(({ path, bytes }) => ({ path: `${name}/${path}`, bytes }));
+  writeTree(making, [
+    ...below('in', request.inputs),
+    ...below('data', request.data),
+    ...below('out', out),
+    { path: 'content.json', bytes: contentBytes },
+    { path: 'files.json', bytes: madeBytes },
+    { path: 'link.json', bytes: recordBytes(link) },
+  ]);
+  commitFolder(making, revisionFolder(folder, revision));
+  appendEntry(folder, entryFor(content, fingerprint, sha256Hex(madeBytes)));
+  return { issued: { revision, fingerprint, token: link.token, made: out.length }, problems: [] };
+}

@@ -1,0 +1,114 @@
+import { lstatSync, readdirSync } from 'node:fs';
+import { join } from 'node:path';
+import type { Problem } from '../problem/index.ts';
+import { canonicalJson } from './canonical.ts';
+import { chainName, type IssuedEntry, issuedEntries, readChain } from './chain.ts';
+import { checkChain } from './check-chain.ts';
+import { checkRevision, recordProblem } from './check-revision.ts';
+import { listTree } from './durable.ts';
+import { revisionFolders } from './recover.ts';
+import { isRevisionId, issuedFolder, makingPrefix, readLink, revisionFolder } from './revision.ts';
+
+/** What stands of one proposal. */
+export interface VerifiedProposal {
+  readonly proposal: string;
+  /** Entries of the chain; `ends at entry n; nothing later is anchored`. */
+  readonly entries: number;
+  /** SHA-256 of the last line: note it elsewhere, and a cut tail shows. */
+  readonly head: string;
+  readonly revisions: readonly { readonly revision: string; readonly fingerprint: string; readonly files: number }[];
+  readonly problems: readonly Problem[];
+}
+
+function compareEntry(said: IssuedEntry, found: IssuedEntry, shown: string): Problem | undefined {
+  if (canonicalJson(said) === canonicalJson(found)) return undefined;
+  const fields = Object.keys({ ...said, ...found }).filter((key) => said[key] !== found[key]);
+  const name = `${shown}/issued/${said.revision}`;
+  const what = fields.includes('fingerprint')
+    ? `${name}/content.json is not the one that entry ${said.n} anchors`
+    : fields.includes('files')
+      ? `${name}/files.json is not the one that entry ${said.n} anchors`
+      : `${name} and entry ${said.n} of ${chainName} disagree about ${fields.join(', ')}`;
+  return recordProblem('not-anchored', what, {
+    found: fields.map((key) => `${key} ${String(found[key]).slice(0, 24)}`).join(', '),
+    allowed: fields.map((key) => `${key} ${String(said[key]).slice(0, 24)}`).join(', '),
+    mend: `take ${name} and ${shown}/${chainName} back from one and the same copy`,
+  });
+}
+
+function checkFolderNames(folder: string, shown: string): readonly Problem[] {
+  const issued = issuedFolder(folder);
+  if (lstatSync(issued, { throwIfNoEntry: false })?.isDirectory() !== true) return [];
+  return readdirSync(issued)
+    .sort()
+    .filter((name) => !isRevisionId(name))
+    .map((name) =>
+      name.startsWith(makingPrefix)
+        ? recordProblem('unfinished', `${shown}/issued/${name} was left by an interrupted run`, {
+            severity: 'warning',
+            mend: 'the next issue or build clears it away',
+          })
+        : recordProblem('file-added', `${shown}/issued/${name} is no revision`, { mend: `move ${shown}/issued/${name} elsewhere` }),
+    );
+}
+
+/** Proves one proposal's records, reading only; `shown` is its folder as the maker sees it. */
+export function verifyProposal(folder: string, shown: string, proposal: string): VerifiedProposal {
+  const chain = readChain(folder);
+  const problems: Problem[] = [...checkChain(chain, `${shown}/${chainName}`), ...checkFolderNames(folder, shown)];
+  const entries = issuedEntries(chain);
+  const revisions: { revision: string; fingerprint: string; files: number }[] = [];
+  const seen = new Set<string>();
+  for (const said of entries) {
+    const name = `${shown}/issued/${said.revision}`;
+    if (!isRevisionId(said.revision) || seen.has(said.revision)) {
+      problems.push(recordProblem('chain-broken', `${shown}/${chainName}:${said.n} issues ${said.revision} a second time`));
+      continue;
+    }
+    seen.add(said.revision);
+    const at = revisionFolder(folder, said.revision);
+    if (lstatSync(at, { throwIfNoEntry: false })?.isDirectory() !== true) {
+      problems.push(
+        recordProblem('file-missing', `${name} was issued and is gone`, { mend: `take ${name} back from your copy or from git` }),
+      );
+      continue;
+    }
+    const { problems: faults, entry } = checkRevision(at, name);
+    problems.push(...faults);
+    const unlike = entry === undefined ? undefined : compareEntry(said, entry, shown);
+    if (unlike !== undefined) problems.push(unlike);
+    revisions.push({ revision: said.revision, fingerprint: said.fingerprint, files: entry === undefined ? 0 : listTree(at).length });
+  }
+  for (const revision of revisionFolders(folder))
+    if (!seen.has(revision))
+      problems.push(
+        recordProblem('unfinished', `${shown}/issued/${revision} has no line in ${chainName}`, {
+          mend: 'the next issue or build adds the line if all of it is there; else take both back from one copy',
+        }),
+      );
+  return { proposal, entries: chain.lines.length, head: chain.head.digest, revisions, problems };
+}
+
+/** Proves the records of every proposal of a workspace, and that no two revisions share a link. Code: `record/link-twice`. */
+export function verifyWorkspace(workspace: string, proposals: readonly string[]): readonly VerifiedProposal[] {
+  const tokens = new Map<string, string>();
+  return proposals.map((proposal) => {
+    const shown = `proposals/${proposal}`;
+    const folder = join(workspace, 'proposals', proposal);
+    const verified = verifyProposal(folder, shown, proposal);
+    const twice: Problem[] = [];
+    for (const { revision } of verified.revisions) {
+      const token = readLink(revisionFolder(folder, revision))?.token;
+      if (token === undefined) continue;
+      const other = tokens.get(token);
+      if (other !== undefined)
+        twice.push(
+          recordProblem('link-twice', `${shown}/issued/${revision} has the same link as ${other}`, {
+            mend: 'take link.json back from your copy',
+          }),
+        );
+      tokens.set(token, `${shown}/issued/${revision}`);
+    }
+    return { ...verified, problems: [...verified.problems, ...twice] };
+  });
+}
