@@ -23,7 +23,7 @@ export interface Problem {
   /** How to mend it: text to type where we can know it. */
   readonly mend?: string;
   /** Other places that have to do with it. */
-  readonly also?: readonly { readonly path: SpecPath; readonly note: string }[];
+  readonly also?: readonly { readonly path: SpecPath; readonly note: string; readonly place?: Place }[];
   /** The variant whose effective spec the path is in; absent when it holds for all. */
   readonly variant?: string;
   /** Filled in by `read/` alone. */

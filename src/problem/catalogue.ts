@@ -1,0 +1,27 @@
+import { assessCodes } from './codes/assess.ts';
+import { cliCodes } from './codes/cli.ts';
+import { clientCodes } from './codes/client.ts';
+import { designCodes } from './codes/design.ts';
+import { drawCodes } from './codes/draw.ts';
+import type { CodeEntry } from './codes/entry.ts';
+import { priceCodes } from './codes/price.ts';
+import { readCodes } from './codes/read.ts';
+import { recordCodes } from './codes/record.ts';
+import { specCodes } from './codes/spec.ts';
+import { takeoffCodes } from './codes/takeoff.ts';
+import { writeCodes } from './codes/write.ts';
+
+/** Every published code with its title and explanation, by room in the order of the flow; a code never changes once published. */
+export const CATALOGUE: Readonly<Record<string, CodeEntry>> = {
+  ...readCodes,
+  ...specCodes,
+  ...designCodes,
+  ...assessCodes,
+  ...takeoffCodes,
+  ...priceCodes,
+  ...drawCodes,
+  ...clientCodes,
+  ...writeCodes,
+  ...recordCodes,
+  ...cliCodes,
+};
