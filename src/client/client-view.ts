@@ -87,11 +87,14 @@ export interface DesignView {
   readonly name: string;
   readonly why: RichText;
   readonly picture: Sheet;
-  readonly front: Sheet;
-  readonly side: Sheet;
-  readonly plan: Sheet;
+  /** Absent at the level `sketch`. */
+  readonly front?: Sheet;
+  readonly side?: Sheet;
+  readonly plan?: Sheet;
+  /** At the level `full` alone. */
   readonly underside?: Sheet;
-  readonly sheet: Sheet;
+  /** Absent at the level `sketch`. */
+  readonly sheet?: Sheet;
   readonly small: Sheet;
   /** `2,100 × 820 × 745 mm`. */
   readonly sizes: string;
@@ -101,11 +104,15 @@ export interface DesignView {
   /** Absent for an audience that sees no price. */
   readonly price?: PriceView;
   readonly materials: readonly MaterialView[];
+  /** Bought parts by kind and count. */
+  readonly hardware: readonly string[];
   readonly steadiness: {
     readonly sentence: string;
     readonly rows: readonly { readonly label: string; readonly value: string; readonly note?: string }[];
   };
   readonly movement: readonly string[];
+  /** How it comes in and stands in the room. */
+  readonly fit: readonly string[];
   readonly care: CareView;
   readonly ready: string;
   readonly notes: readonly string[];
@@ -148,8 +155,9 @@ export interface MaterialView {
   readonly wood: string;
   readonly origin?: string;
   readonly finish?: string;
-  readonly size: string;
-  readonly amount: string;
+  /** Absent at the level `sketch`. */
+  readonly size?: string;
+  readonly amount?: string;
 }
 
 export interface CareView {
@@ -158,6 +166,11 @@ export interface CareView {
   readonly spills: string;
   readonly never: string;
   readonly refresh: string;
+  /** What the finish stands and what it does not, in words. */
+  readonly resists: string;
+  /** How long it needs before use. */
+  readonly cure: string;
+  /** What time and light do to the wood; empty where unknown. */
   readonly wood: string;
   readonly cautions: readonly string[];
 }

@@ -1,2 +1,8 @@
-/** ClientView: the fields that may leave, by audience and level, in words. The wall stands here. */
+/**
+ * ClientView: the fields that may leave, by audience and level, in words. The wall stands here.
+ * In: words, drawings and figures of one proposal. Out: plain data, every figure rounded to the safe side and formatted.
+ */
+export type { ClientOptions, ClientSource } from './client-source.ts';
 export type { CareView, ClientView, DesignView, MaterialView, PriceView, RichRun, RichText, WishView } from './client-view.ts';
+export { factIds } from './facts.ts';
+export { clientView, shownFingerprint } from './view.ts';

@@ -83,7 +83,7 @@ function materials(view: ClientView, design: DesignView): readonly Block[] {
         { head: say(view, 'scope.amount'), share: 0.14, align: 'right' },
       ],
       rows: design.materials.map((m) => ({
-        cells: [m.part, m.count, m.origin === undefined ? m.wood : `${m.wood}, ${m.origin}`, m.size, m.amount],
+        cells: [m.part, m.count, m.origin === undefined ? m.wood : `${m.wood}, ${m.origin}`, m.size ?? '', m.amount ?? ''],
         strong: false,
       })),
     },
@@ -199,7 +199,7 @@ export function scopeBlocks(view: ClientView, design: DesignView): readonly Bloc
     ...(view.invented ? [{ kind: 'paragraph', runs: plain(say(view, 'page.invented')), style: 'small' } as const] : []),
     ...parties(view),
     ...piece(view, design),
-    { kind: 'sheet-page', sheet: design.sheet },
+    ...(design.sheet === undefined ? [] : [{ kind: 'sheet-page', sheet: design.sheet } as const]),
     ...materials(view, design),
     ...(design.price === undefined ? [] : priceBlocks(view, design.price)),
     ...listed(view, 'scope.supplied', view.supplied),

@@ -1,0 +1,45 @@
+import type { ClientOptions, ShownDesign } from './client-source.ts';
+import type { DesignView } from './client-view.ts';
+import { factOf } from './facts.ts';
+import { fitWords } from './fit-words.ts';
+import { priceView } from './price-view.ts';
+import { richText } from './rich-text.ts';
+import type { Shown } from './shown.ts';
+import { steadiness } from './steadiness.ts';
+import { careWords, materialRows, movementWords } from './wood-words.ts';
+import type { Words } from './words.ts';
+
+type Limits = Required<Pick<ClientOptions, 'audience' | 'level'>>;
+
+/** The drawings that a level may see. A sketch has the picture and the overall sizes; fixings are for the full one. */
+function drawingsFor(design: ShownDesign, level: Limits['level']): Pick<DesignView, 'front' | 'side' | 'plan' | 'underside' | 'sheet'> {
+  const { front, side, plan, underside, sheet } = design.drawings;
+  if (level === 'sketch') return {};
+  return level === 'agreed' ? { front, side, plan, sheet } : { front, side, plan, underside, sheet };
+}
+
+/** One design for the page: its words, its drawings and, for an audience that pays, its price. */
+export function designView(design: ShownDesign, facts: readonly string[], limits: Limits, shown: Shown, words: Words): DesignView {
+  const { variant, proposal } = design.spec;
+  const { overallMm } = design.figures;
+  return {
+    id: design.id,
+    name: variant.name,
+    why: richText(variant.why),
+    picture: design.drawings.picture,
+    small: design.drawings.small,
+    ...drawingsFor(design, limits.level),
+    sizes: shown.sizes([overallMm.length, overallMm.width, overallMm.height]),
+    mass: words.say('mass.about', { mass: shown.mass(design.figures.massKg, 'near') }),
+    facts: facts.map((id) => factOf(design, id, shown, words)),
+    ...(limits.audience === 'no-price' ? {} : { price: priceView(design, shown, words) }),
+    materials: materialRows(design, limits.level, shown, words),
+    hardware: design.figures.hardware.map((line) => words.say('material.hardware', { count: shown.number(line.count), says: line.says })),
+    steadiness: steadiness(design, shown, words),
+    movement: movementWords(design, shown, words),
+    fit: fitWords(design, shown, words),
+    care: careWords(design, words),
+    ready: variant.ready ?? proposal.leadTime,
+    notes: variant.notes,
+  };
+}

@@ -1,0 +1,158 @@
+import type { Figures } from '../figures/index.ts';
+import type { ProposalSpec } from '../spec/index.ts';
+import { isoDate } from '../units/index.ts';
+import { type ClientOptions, type ClientSource, type ShownDesign, shownDesigns } from './client-source.ts';
+import type { ClientView } from './client-view.ts';
+import { designView } from './design-view.ts';
+import { sharedFacts } from './facts.ts';
+import { richText } from './rich-text.ts';
+import { type Shown, shownIn } from './shown.ts';
+import { wishView } from './wish-view.ts';
+import { type Words, wordsOf } from './words.ts';
+
+/** Digits of the fingerprint that are shown, and how many stand together. */
+const SHOWN_DIGITS = 20;
+const DIGIT_GROUP = 5;
+
+/** `3f9a0 b12c4 ...`: the first 20 hex digits in fives. */
+export function shownFingerprint(sha256Hex: string): string {
+  const digits = sha256Hex.slice(0, SHOWN_DIGITS);
+  return (digits.match(new RegExp(`.{1,${DIGIT_GROUP}}`, 'g')) ?? []).join(' ');
+}
+
+function ordinal(revisionId: string, words: Words): string {
+  const key = `ordinal.${revisionId}`;
+  return words.has(key) ? words.say(key) : words.say('ordinal.other', { revision: revisionId });
+}
+
+function deciders(proposal: ProposalSpec, words: Words): ClientView['deciders'] {
+  const { rule, people } = proposal.deciders;
+  const names = Object.values(people).map((person) => person.name);
+  const type = rule === 'all' ? 'conjunction' : 'disjunction';
+  const joined = new Intl.ListFormat(words.language, { type }).format(names);
+  const key = names.length === 1 ? 'deciders.one' : `deciders.${rule}`;
+  return { rule, names, sentence: words.say(key, { names: joined }) };
+}
+
+function choiceText(choice: ProposalSpec['choices'][number], shown: Shown, words: Words): string {
+  const stageKey = `stage.${choice.lastStage}`;
+  const stage = words.has(stageKey) ? words.say(stageKey) : choice.lastStage;
+  return choice.lastDay === undefined
+    ? words.say('choice.until-stage', { says: choice.says, stage })
+    : words.say('choice.until-day', { says: choice.says, stage, day: shown.date(choice.lastDay) });
+}
+
+function suppliedText(item: ProposalSpec['supplied'][number], shown: Shown, words: Words): string {
+  return item.by === undefined ? item.says : words.say('supplied.by', { says: item.says, day: shown.date(item.by) });
+}
+
+/** Wishes in the order of the proposal. One about money is not there at all for an audience that sees no price. */
+function wishes(
+  proposal: ProposalSpec,
+  designs: readonly ShownDesign[],
+  seesPrice: boolean,
+  shown: Shown,
+  words: Words,
+): ClientView['wishes'] {
+  return Object.entries(proposal.wishes)
+    .filter(([, wish]) => seesPrice || wish.measure.kind !== 'price')
+    .map(([id, wish]) => ({
+      id,
+      says: wish.says,
+      answers: Object.fromEntries(
+        designs.map((design) => [
+          design.id,
+          wishView(
+            design.figures.wishes.find((answer) => answer.id === id),
+            wish,
+            seesPrice,
+            shown,
+            words,
+          ),
+        ]),
+      ),
+    }));
+}
+
+/** The terms bind the one who pays; someone who sees no price is shown the tolerances alone. */
+function terms(design: ShownDesign, seesPrice: boolean): ClientView['terms'] {
+  const { sections, tolerances, changes, cancellation } = design.spec.library.terms;
+  if (!seesPrice) return { sections: [], tolerances, changes: [], cancellation: [] };
+  return {
+    sections: sections.map((section) => ({ title: section.title, body: richText(section.body) })),
+    tolerances,
+    changes,
+    cancellation,
+  };
+}
+
+/** Texts that pages and documents look up themselves; those of the workshop stay there. */
+function pageTexts(texts: Readonly<Record<string, string>>): Readonly<Record<string, string>> {
+  return Object.fromEntries(Object.entries(texts).filter(([key]) => !key.startsWith('workshop.')));
+}
+
+function revisionView(proposal: ProposalSpec, options: ClientOptions, shown: Shown, words: Words): ClientView['revision'] {
+  const { revision } = proposal;
+  return {
+    id: revision.id,
+    ordinal: ordinal(revision.id, words),
+    date: shown.date(revision.date),
+    validUntil: shown.date(revision.validUntil),
+    dateIso: isoDate(revision.date),
+    validUntilIso: isoDate(revision.validUntil),
+    ...(options.fingerprint === undefined ? {} : { fingerprint: shownFingerprint(options.fingerprint) }),
+    ...(revision.changes === undefined ? {} : { changes: richText(revision.changes) }),
+  };
+}
+
+/**
+ * What a client may see of a proposal, in words of its language.
+ *
+ * @param source words, drawings and choices of the proposal
+ * @param figures what was computed of the same source
+ * @param options fingerprint of the frozen revision; another audience or level than the revision's own
+ * Throws where there is no design on offer: checked on reading.
+ */
+export function clientView(source: ClientSource, figures: Figures, options: ClientOptions = {}): ClientView {
+  const { proposal, library, slug } = source.input;
+  const designs = shownDesigns(source, figures);
+  const [first] = designs;
+  if (first === undefined) throw new Error(`proposal ${slug} offers no design`);
+  const audience = options.audience ?? proposal.revision.audience;
+  const level = options.level ?? proposal.revision.level;
+  const seesPrice = audience === 'payer';
+  const words = wordsOf(proposal.language, library.texts);
+  const shown = shownIn(proposal.language, proposal.show, proposal.currency);
+  const facts = sharedFacts(designs, proposal.compare);
+  const { maker } = library;
+  return {
+    format: 'leafwright/client/1',
+    proposal: slug,
+    title: proposal.title,
+    invented: proposal.invented || maker.invented,
+    language: proposal.language,
+    paper: proposal.paper,
+    audience,
+    level,
+    maker: { name: maker.name, trade: maker.trade, address: maker.address, email: maker.email, telephone: maker.telephone },
+    client: {
+      name: proposal.client.name,
+      ...(proposal.client.address === undefined || !seesPrice ? {} : { address: proposal.client.address }),
+    },
+    ...(proposal.endClient === undefined ? {} : { endClient: { name: proposal.endClient.name } }),
+    deciders: deciders(proposal, words),
+    revision: revisionView(proposal, options, shown, words),
+    understood: richText(proposal.understood),
+    designs: designs.map((design) => designView(design, facts, { audience, level }, shown, words)),
+    wishes: wishes(proposal, designs, seesPrice, shown, words),
+    supplied: proposal.supplied.map((item) => suppliedText(item, shown, words)),
+    exclusions: proposal.exclusions,
+    assumptions: proposal.assumptions,
+    choices: proposal.choices.map((choice) => choiceText(choice, shown, words)),
+    ...(proposal.sample === undefined ? {} : { sample: words.say('sample.says', { id: proposal.sample.id, says: proposal.sample.says }) }),
+    leadTime: proposal.leadTime,
+    terms: terms(first, seesPrice),
+    cautions: ['caution.calculated', 'caution.local', 'caution.wood'].map((key) => words.say(key)),
+    texts: pageTexts(library.texts),
+  };
+}

@@ -1,0 +1,71 @@
+import type { WishFigures } from '../figures/index.ts';
+import type { WishSpec } from '../spec/index.ts';
+import type { WishView } from './client-view.ts';
+import type { Rounding, Shown } from './shown.ts';
+import type { Words } from './words.ts';
+
+/** A measured value in words, rounded against the table: down where the wish asks for at least, up where it asks for at most. */
+function quantity(value: number, unit: WishFigures['unit'], rounding: Rounding, shown: Shown, words: Words): string | undefined {
+  switch (unit) {
+    case 'mm':
+      return shown.length(value, rounding);
+    case 'N':
+      return shown.load(value, rounding);
+    case 'percent':
+      return shown.percent(value, rounding);
+    case 'kg':
+      return shown.mass(value, rounding);
+    case 'places':
+      return words.count('wish.places', value);
+    case 'minor':
+      return shown.money(value);
+    default:
+      return undefined;
+  }
+}
+
+function targetText(answer: WishFigures, shown: Shown, words: Words): string | undefined {
+  const { atLeast, atMost } = answer.target ?? {};
+  const low = atLeast === undefined ? undefined : quantity(atLeast, answer.unit, 'near', shown, words);
+  const high = atMost === undefined ? undefined : quantity(atMost, answer.unit, 'near', shown, words);
+  if (low !== undefined && high !== undefined) return words.say('wish.between', { low, high });
+  if (low !== undefined) return words.say('wish.at-least', { value: low });
+  return high === undefined ? undefined : words.say('wish.at-most', { value: high });
+}
+
+/** A whole position, span or load is rounded in the text it stands in; other values are words already. */
+function whyText(answer: WishFigures, shown: Shown, words: Words): string | undefined {
+  if (answer.why === undefined || !words.has(answer.why.key)) return undefined;
+  const values = Object.fromEntries(
+    Object.entries(answer.why.values).map(([name, value]) => {
+      if (typeof value === 'string') return [name, words.has(value) ? words.say(value) : value];
+      if (name.endsWith('Mm')) return [name, shown.length(value)];
+      if (name.endsWith('N')) return [name, shown.load(value, 'down')];
+      if (name.endsWith('Kg')) return [name, shown.mass(value, 'up')];
+      if (name.endsWith('Percent')) return [name, shown.percent(value, 'down')];
+      return [name, shown.number(value)];
+    }),
+  );
+  return words.say(answer.why.key, values);
+}
+
+/**
+ * What became of one wish in one design. A wish about the price has no figure for an audience that sees none.
+ * `seesPrice` false leaves value, target and reason of such a wish out.
+ */
+export function wishView(answer: WishFigures | undefined, wish: WishSpec, seesPrice: boolean, shown: Shown, words: Words): WishView {
+  if (answer === undefined) return { result: 'not-computed', resultText: words.say('wish.result.not-computed') };
+  const isPrice = wish.measure.kind === 'price';
+  if (isPrice && !seesPrice) return { result: 'not-computed', resultText: words.say('wish.result.not-shown') };
+  const rounding: Rounding = answer.target?.atMost !== undefined && answer.target.atLeast === undefined ? 'up' : 'down';
+  const value = answer.value === undefined ? undefined : quantity(answer.value, answer.unit, rounding, shown, words);
+  const target = targetText(answer, shown, words);
+  const why = [answer.says, whyText(answer, shown, words)].filter((text) => text !== undefined).join(' ');
+  return {
+    result: answer.result,
+    resultText: words.say(`wish.result.${answer.result}`),
+    ...(value === undefined ? {} : { value }),
+    ...(target === undefined ? {} : { target }),
+    ...(why === '' ? {} : { why }),
+  };
+}
