@@ -21,6 +21,17 @@ export interface Polyhedron {
   readonly vertices: readonly Vec3[];
   readonly faces: readonly { readonly loops: readonly (readonly number[])[] }[];
   readonly convex: boolean;
+  /** Convex bodies that fill it without overlap; present where `convex` is false. */
+  readonly pieces?: readonly Polyhedron[];
+}
+
+/** An ellipse across the local z axis; its centre lies on the axis unless `xMm`, `yMm` move it (a splayed round leg). */
+export interface Ring {
+  readonly zMm: number;
+  readonly rxMm: number;
+  readonly ryMm: number;
+  readonly xMm?: number;
+  readonly yMm?: number;
 }
 
 /**
@@ -29,7 +40,7 @@ export interface Polyhedron {
  */
 export interface RingStack {
   readonly kind: 'rings';
-  readonly rings: readonly { readonly zMm: number; readonly rxMm: number; readonly ryMm: number }[];
+  readonly rings: readonly Ring[];
 }
 
 export type Solid = Polyhedron | RingStack;
