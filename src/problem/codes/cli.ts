@@ -1,4 +1,13 @@
 import type { CodeEntry } from './entry.ts';
 
 /** Codes of the command line. */
-export const cliCodes: Readonly<Record<`cli/${string}`, CodeEntry>> = {};
+export const cliCodes: Readonly<Record<`cli/${string}`, CodeEntry>> = {
+  'cli/offer-over': {
+    title: 'the last day of the offer has passed',
+    explain: 'Prices of timber move. Set a later revision.validUntil before it is issued.',
+  },
+  'cli/offer-ends-first': {
+    title: 'the offer ends before its own date',
+    explain: 'revision.validUntil is earlier than revision.date.',
+  },
+};

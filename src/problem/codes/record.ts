@@ -1,4 +1,59 @@
 import type { CodeEntry } from './entry.ts';
 
 /** Codes of revisions and their chain. */
-export const recordCodes: Readonly<Record<`record/${string}`, CodeEntry>> = {};
+export const recordCodes: Readonly<Record<`record/${string}`, CodeEntry>> = {
+  'record/not-a-revision': {
+    title: 'a revision is called r1, r2 and so on',
+    explain: 'The number tells which came first; revision.id in proposal.yaml holds it.',
+  },
+  'record/already-issued': {
+    title: 'this revision, or a later one, was issued already',
+    explain: 'What a client has seen is frozen. Give the draft the next number and say in revision.changes what is new.',
+  },
+  'record/locked': {
+    title: 'another run is writing the records of this proposal',
+    explain: 'One run at a time may add to the records. A lock left by a run that has ended on this machine is taken over.',
+  },
+  'record/unfinished': {
+    title: 'an issued folder has no line in the chain',
+    explain:
+      'A run was interrupted, or decisions.jsonl was cut. The next run adds the line where the folder is whole and follows the last entry.',
+  },
+  'record/chain-broken': {
+    title: 'decisions.jsonl is not as it was written',
+    explain: 'Each entry holds the digest of the one before, so a changed, moved or missing entry shows. Take the file back from a copy.',
+  },
+  'record/chain-cut': {
+    title: 'decisions.jsonl ends in the middle of a line',
+    explain: 'Entries are written whole, so the file was cut or edited by hand. Take it back from a copy.',
+  },
+  'record/not-anchored': {
+    title: 'an issued folder is not the one that the chain holds',
+    explain:
+      'The folder agrees with itself but not with its entry: it was exchanged. Take folder and chain back from one and the same copy.',
+  },
+  'record/file-changed': {
+    title: 'a file was changed after it was issued',
+    explain: 'Its digest differs from the one in the list of the revision. What was issued is never edited; issue a new revision instead.',
+  },
+  'record/file-missing': {
+    title: 'a file or folder that was issued is gone',
+    explain: 'Take it back from a copy or from git.',
+  },
+  'record/file-added': {
+    title: 'there is something beside what was issued',
+    explain: 'A frozen folder holds what its lists name and link.json, nothing else. Move it elsewhere.',
+  },
+  'record/list-changed': {
+    title: 'the list of what was issued is gone or changed',
+    explain: 'content.json and files.json hold the digests that everything else is compared with. Take them back from a copy.',
+  },
+  'record/link-broken': {
+    title: 'link.json holds no link',
+    explain: 'Without it the revision has no address. Take it back from a copy.',
+  },
+  'record/link-twice': {
+    title: 'two revisions have the same link',
+    explain: 'A link is a key to one revision. A folder was probably copied by hand; take link.json back from a copy.',
+  },
+};
