@@ -1,2 +1,10 @@
-/** Take-off + shop rates -> exact money: build-up, shown lines, tax, instalments. */
+/**
+ * Take-off + shop rates -> exact money: private build-up, shown lines, tax, instalments. Quantities are rounded to the steps of the shop rates
+ * first, then exact fractions, then minor units once a line; so lines add up to the net price and instalments to the total.
+ */
+export { choiceWithoutFixedPrices } from './fixed-price.ts';
+export { marginOfMarkUp, priceForMargin } from './margin.ts';
 export type { CostLine, Price, ShownLine, TaxLine } from './price.ts';
+export { priceTable } from './price-table.ts';
+export { repeatFactor } from './repeats.ts';
+export { taxInside } from './tax.ts';

@@ -5,7 +5,19 @@ import type { Money } from '../units/index.ts';
 /** A line of the maker's build-up: never leaves the workshop. */
 export interface CostLine {
   readonly id: string;
-  readonly group: 'timber' | 'hardware' | 'finish' | 'labour' | 'overhead' | 'contingency' | 'mark-up' | 'delivery' | 'rounding' | 'line';
+  readonly group:
+    | 'timber'
+    | 'hardware'
+    | 'finish'
+    | 'labour'
+    | 'overhead'
+    | 'contingency'
+    | 'mark-up'
+    | 'delivery'
+    | 'rounding'
+    | 'line'
+    /** What an option with a price of its own takes out of the table's price, so that it is asked once. */
+    | 'option';
   readonly says: string;
   /** Quantity after rounding to its step, as text, with its unit. */
   readonly quantity?: string;
@@ -38,12 +50,13 @@ export interface TaxLine {
 
 export interface Price {
   readonly currency: string;
-  /** Private: how the table's own net price came about; adds up to it exactly. */
+  /** Private: how the table's own net price (the shown line `table`) came about; adds up to it exactly. */
   readonly build: readonly CostLine[];
+  /** Materials, labour, overhead, contingency and private lines, for all tables. */
   readonly costMinor: number;
-  /** Margin of the net price, percent; what is left over cost. */
+  /** What is left over the cost, in percent of the net price of the tables and their fixed-price options. */
   readonly marginPercent: number;
-  /** Cost per hour left if the hours run to the low or high estimate. */
+  /** What an hour earns, after materials and overhead, if the hours run to the low or the high estimate. */
   readonly spread: { readonly low: Money; readonly high: Money };
   /** What the client may see; their amounts add up to `net`. */
   readonly shown: readonly ShownLine[];

@@ -1,2 +1,22 @@
-/** Table + stock -> cutting list, timber, operations, hardware, finish. */
+/**
+ * One table -> cutting list, timber, hours, hardware, finish. Sizes in mm, volumes in m3 and board feet, areas in m2, full precision.
+ * Assumes the parts' sizes along the grain as `design/` gives them; nothing here knows money beyond which prices must exist.
+ */
+export { listCuts, PANEL_OVER_WIDTH_MM } from './cutting-list.ts';
+export { DRIVERS, perimeterMm } from './drivers.ts';
+export {
+  BOARD_FOOT_M3,
+  boardFeetOf,
+  boardFeetOfM3,
+  grossOf,
+  lossOfGross,
+  piecesPerBar,
+  surfaceMeasure,
+  tallyBoardFeet,
+} from './lumber.ts';
+export { READY_MOISTURE_PERCENT, useOwnStock } from './own-stock.ts';
+export { HOURS_MAY_DIFFER, USUAL_FINISHING_SHARE } from './sanity.ts';
+export { litresOf } from './surfaces.ts';
+export { takeOff } from './take.ts';
 export type { CuttingLine, FinishLine, HardwareLine, OperationLine, TakeOff, TimberLine } from './take-off.ts';
+export { chooseTimber, LONG_PART_FROM_MM } from './timber-choice.ts';

@@ -1,0 +1,107 @@
+import type { Part, Table } from '../design/index.ts';
+import type { Problem } from '../problem/index.ts';
+import { skinAreaMm2 } from '../solid/index.ts';
+import type { EffectiveSpec, FinishSpec, JointKind } from '../spec/index.ts';
+import { floorContactMm2, undersideMm2 } from './faces.ts';
+import type { FinishLine } from './take-off.ts';
+
+/** One kind of surface with its finish. */
+export interface Surface extends FinishLine {
+  readonly method: FinishSpec['method'];
+}
+
+export interface Surfaces {
+  readonly surfaces: readonly Surface[];
+  readonly finishAreaM2: number;
+  readonly undersideAreaM2: number;
+  readonly problems: readonly Problem[];
+}
+
+/** Joints whose faces are glued, so that no finish gets there. */
+const GLUED: readonly JointKind[] = [
+  'mortise-and-tenon',
+  'loose-tenon',
+  'dowels',
+  'bridle',
+  'lap',
+  'housing',
+  'edge-glue',
+  'face-glue',
+  'end-grain-glue',
+  'wedge',
+];
+
+const MM2_PER_M2 = 1e6;
+
+/**
+ * What is finished, in m2 and litres: the skin of every wooden part less the glued contact of its joints (on both parts) less what stands on
+ * the floor. Joints that come apart and joints that are screwed, bolted or only rest are finished before they are put together, and so is the
+ * top where it lies on the base. The level underside of the top is counted apart; a chamfer under its edge counts with the top. Litres are
+ * area x coats / coverage x (1 + loss).
+ * Problems: `takeoff/unknown-finish` (error).
+ */
+export function listSurfaces(spec: EffectiveSpec, table: Table): Surfaces {
+  const top = table.parts.find((part) => part.id === table.top.partId);
+  const wooden = table.parts.filter((part) => part.wood !== undefined);
+  const glued = gluedMm2(table);
+  const freeMm2 = (part: Part): number => skinAreaMm2(part.solid) - (glued[part.id] ?? 0) - floorContactMm2(part.solid, part.placement);
+  const wholeTopM2 = top === undefined || top.wood === undefined ? 0 : freeMm2(top) / MM2_PER_M2;
+  const undersideAreaM2 = top === undefined || top.wood === undefined ? 0 : undersideMm2(top.solid, top.placement) / MM2_PER_M2;
+  const baseM2 = wooden.filter((part) => part !== top).reduce((sum, part) => sum + freeMm2(part), 0) / MM2_PER_M2;
+  const { finish, baseFinish = finish } = spec.table;
+  const wanted = [
+    { surface: 'top' as const, finish, areaM2: wholeTopM2 - undersideAreaM2 },
+    { surface: 'underside' as const, finish, areaM2: undersideAreaM2 },
+    { surface: 'base' as const, finish: baseFinish, areaM2: baseM2 },
+  ].filter(({ areaM2 }) => areaM2 > 0);
+  const surfaces = wanted.flatMap((one): readonly Surface[] => {
+    const rate = spec.library.finishes[one.finish];
+    if (rate === undefined) return [];
+    const { coats, coverageM2PerLitre, lossPercent, method } = rate;
+    return [{ ...one, coats, litres: litresOf(one.areaM2, coats, coverageM2PerLitre, lossPercent), method }];
+  });
+  return {
+    surfaces,
+    finishAreaM2: wholeTopM2 + baseM2,
+    undersideAreaM2,
+    problems: unknownFinishes(spec),
+  };
+}
+
+/**
+ * Litres of finish for an area in m2.
+ *
+ * @source area x coats / coverage x (1 + loss): common practice.
+ */
+export function litresOf(areaM2: number, coats: number, coverageM2PerLitre: number, lossPercent: number): number {
+  return ((areaM2 * coats) / coverageM2PerLitre) * (1 + lossPercent / 100);
+}
+
+/** Glued contact in mm2 by part id: each glued joint hides its contact on both of its parts. */
+function gluedMm2(table: Table): Readonly<Record<string, number>> {
+  const hidden: Record<string, number> = {};
+  for (const joint of table.joints) {
+    if (joint.knockDown || !GLUED.includes(joint.kind)) continue;
+    for (const id of [joint.a, joint.b]) hidden[id] = (hidden[id] ?? 0) + joint.contactAreaMm2;
+  }
+  return hidden;
+}
+
+function unknownFinishes(spec: EffectiveSpec): readonly Problem[] {
+  const known = Object.keys(spec.library.finishes).sort();
+  return (['finish', 'baseFinish'] as const).flatMap((key): readonly Problem[] => {
+    const found = spec.table[key];
+    if (found === undefined || known.includes(found)) return [];
+    return [
+      {
+        code: 'takeoff/unknown-finish',
+        severity: 'error',
+        title: `there is no finish called ${found}`,
+        path: ['table', key],
+        found,
+        allowed: known.join(', '),
+        mend: 'write one of these, or add it to templates/finishes.yaml',
+      },
+    ];
+  });
+}
