@@ -1,0 +1,130 @@
+import type { Vec2, Vec3 } from '../solid/index.ts';
+import type { Library } from '../spec/index.ts';
+import type { Board } from './boards.ts';
+import { boardsOf } from './boards.ts';
+import { blend, brightness, coloursOf, lit } from './colour.ts';
+import type { PieceFace } from './convex.ts';
+import type { Mark, PathStep } from './display-list.ts';
+import { grainLines, isEndGrain } from './grain.ts';
+import { paperInks } from './line-weights.ts';
+import { paintOrder } from './paint-order.ts';
+import type { Shape } from './shape.ts';
+import type { Stage } from './stage.ts';
+import { between, dot, hull, keepSide } from './vector.ts';
+
+export interface PaintStyle {
+  readonly library: Library;
+  /** Picture coordinates to the sheet. */
+  readonly toSheet: (p: readonly [number, number, ...unknown[]]) => Vec2;
+  /** Share of the wood's colour; the rest is paper. 1 for a picture, less under the lines of a drawing. */
+  readonly tint: number;
+  /** Distance of the drawn rings, mm of the world; absent: no grain. */
+  readonly ringSpacingMm?: number;
+}
+
+export const closed = (points: readonly Vec2[]): PathStep[] => [...points.map(([x, y], i): PathStep => [i === 0 ? 'M' : 'L', x, y]), ['Z']];
+
+export const open = (points: readonly Vec2[]): PathStep[] => points.map(([x, y], i): PathStep => [i === 0 ? 'M' : 'L', x, y]);
+
+/** Runs of faces of one part, in painting order. */
+function runsOf(faces: readonly PieceFace[]): PieceFace[][] {
+  const runs: PieceFace[][] = [];
+  for (const face of faces) {
+    const last = runs.at(-1);
+    if (last !== undefined && last[0]?.source.shape === face.source.shape) last.push(face);
+    else runs.push([face]);
+  }
+  return runs;
+}
+
+/** Wholly behind one nearer face: not worth a mark. Exact, because faces are convex. */
+function isCovered(face: PieceFace, later: readonly PieceFace[]): boolean {
+  return later.some(({ points }) =>
+    face.points.every(([u, v]) =>
+      points.every((p, i) => {
+        const q = points[(i + 1) % points.length] ?? p;
+        return (q[0] - p[0]) * (v - p[1]) - (q[1] - p[1]) * (u - p[0]) >= -1e-9;
+      }),
+    ),
+  );
+}
+
+/** Faces of the stage as flat shaded marks, farthest first, with boards, joint lines and grain. */
+export function paintFaces(stage: Stage, style: PaintStyle): Mark[] {
+  const ordered = paintOrder(stage);
+  const large = ordered.map((f) => f).filter((f) => f.source.face.band === undefined);
+  const position = new Map(ordered.map((f, i) => [f, i]));
+  const faces = ordered.filter(
+    (f, i) =>
+      !isCovered(
+        f,
+        large.filter((g) => (position.get(g) ?? 0) > i && g.source.shape !== f.source.shape),
+      ),
+  );
+  const boards = new Map<Shape, Board[]>();
+  return runsOf(faces).flatMap((run) => {
+    const shape = run[0]?.source.shape;
+    if (shape === undefined) return [];
+    if (!boards.has(shape)) boards.set(shape, boardsOf(shape));
+    return paintRun(run, shape, boards.get(shape) ?? [], stage, style);
+  });
+}
+
+function paintRun(run: readonly PieceFace[], shape: Shape, boards: readonly Board[], stage: Stage, style: PaintStyle): Mark[] {
+  const colours = coloursOf(shape.part, style.library);
+  const tinted = (colour: string): string => blend(paperInks.paper, colour, style.tint);
+  const partId = shape.part.id;
+  const toSheet = (p: Vec3): Vec2 => style.toSheet(stage.projection.project(p));
+  const faces: Mark[] = [];
+  const lines: Mark[] = [];
+  const curved = run.filter((f) => f.source.face.band !== undefined);
+  if (curved.length > 1) faces.push(underlay(curved, colours.face, partId, tinted, style));
+  const grain = new Map<string, PathStep[]>();
+  const seams: PathStep[] = [];
+  for (const piece of run) {
+    const { normal } = piece.source.face;
+    const light = brightness(normal);
+    const whole = boards.length === 0 ? [undefined] : boards;
+    for (const board of whole) {
+      const part = board === undefined || boards.length === 1 ? piece.world : strip(piece.world, board);
+      if (part.length === 0) continue;
+      const end = board !== undefined && isEndGrain(board, normal);
+      const base = end ? blend(colours.face, colours.end, 0.45) : colours.face;
+      const shade = light * (board?.brightness ?? 1);
+      faces.push({ kind: 'face', fill: tinted(lit(base, shade)), partId, steps: closed(part.map(toSheet)) });
+      if (board === undefined || style.ringSpacingMm === undefined) continue;
+      const spacing = end ? style.ringSpacingMm * 0.6 : style.ringSpacingMm;
+      const ink = tinted(lit(blend(base, colours.grain, end ? 0.55 : 0.5), Math.min(shade, 1) * 0.97));
+      const steps = grain.get(ink) ?? [];
+      for (const line of grainLines(board, part, normal, spacing)) {
+        steps.push(...open(line.map(toSheet)));
+      }
+      grain.set(ink, steps);
+      if (boards.length > 1 && piece.source.face.band === undefined) seams.push(...seamOf(part, board, boards, toSheet));
+    }
+  }
+  for (const [colour, steps] of grain) if (steps.length > 0) lines.push({ kind: 'line', class: 'grain', colour, steps });
+  if (seams.length > 0) lines.push({ kind: 'line', class: 'hairline', colour: tinted(lit(colours.grain, 0.86)), steps: seams });
+  return [...faces, ...lines];
+}
+
+/** Facets of a curve leave hair-thin gaps when they are filled one by one; their common shadow lies under them. */
+function underlay(faces: readonly PieceFace[], colour: string, partId: string, tinted: (c: string) => string, style: PaintStyle): Mark {
+  const mean = faces.reduce((sum, f) => sum + brightness(f.source.face.normal), 0) / faces.length;
+  const around = hull(faces.flatMap((f) => f.points.map(([u, v]): Vec2 => [u, v])));
+  return { kind: 'face', fill: tinted(lit(colour, mean)), partId, steps: closed(around.map((p) => style.toSheet(p))) };
+}
+
+/** What of a face lies on one board. */
+function strip(points: readonly Vec3[], { across, fromMm, toMm }: Board): Vec3[] {
+  const above = keepSide(points, (p) => dot(p, across) - fromMm, between);
+  return keepSide(above, (p) => toMm - dot(p, across), between);
+}
+
+/** The glue line at the far side of a board, where the next one begins. */
+function seamOf(part: readonly Vec3[], board: Board, boards: readonly Board[], toSheet: (p: Vec3) => Vec2): PathStep[] {
+  if (board === boards.at(-1)) return [];
+  const on = part.filter((p) => Math.abs(dot(p, board.across) - board.toMm) < 1e-6);
+  const [a, b] = [on[0], on.at(-1)];
+  return a === undefined || b === undefined || a === b ? [] : open([toSheet(a), toSheet(b)]);
+}

@@ -1,0 +1,63 @@
+import type { Vec2, Vec3 } from '../solid/index.ts';
+import { LIGHT } from './colour.ts';
+import type { Mark, PathStep } from './display-list.ts';
+import { closed } from './paint.ts';
+import type { Projection } from './projection.ts';
+import type { Shape } from './shape.ts';
+import { hull, unit } from './vector.ts';
+
+/** How wide the light is, as a share of its distance, and how dark the middle of the shadow gets. */
+const LIGHT_SPREAD = 0.2;
+const DEPTH = 0.2;
+const RAYS = 14;
+
+/** Points of a light with width: sunflower order, the middle first. @source H. Vogel, "A better way to construct the sunflower head", 1979 (from memory) */
+function lightDirections(): Vec3[] {
+  return Array.from({ length: RAYS }, (_, i) => {
+    const away = LIGHT_SPREAD * Math.sqrt((i + 0.5) / RAYS);
+    const angle = i * 2.399963229728653;
+    return unit([LIGHT[0] * 0.55 + away * Math.cos(angle), LIGHT[1] * 0.55 + away * Math.sin(angle), LIGHT[2]]);
+  });
+}
+
+/** A convex outline grown by `byMm`, its corners rounded by two points each: takes the hardness out of a single ray. */
+function grown(outline: readonly Vec2[], byMm: number): Vec2[] {
+  const diagonal = byMm * Math.SQRT1_2;
+  const steps: readonly Vec2[] = [
+    [byMm, 0],
+    [diagonal, diagonal],
+    [0, byMm],
+    [-diagonal, diagonal],
+    [-byMm, 0],
+    [-diagonal, -diagonal],
+    [0, -byMm],
+    [diagonal, -diagonal],
+  ];
+  return hull(outline.flatMap(([x, y]) => steps.map(([dx, dy]): Vec2 => [x + dx, y + dy])));
+}
+
+/** The outlines, one per convex piece, that the table shades on the floor for a light in one direction. */
+function shadowOutlines(shapes: readonly Shape[], direction: Vec3): Vec2[][] {
+  const [kx, ky] = [direction[0] / direction[2], direction[1] / direction[2]];
+  return shapes.flatMap(({ pieces }) =>
+    pieces.map(({ points }) => grown(hull(points.map(([x, y, z]): Vec2 => [x - kx * z, y - ky * z])), 4)),
+  );
+}
+
+/**
+ * The soft shadow on the floor: a wide light as a handful of rays, each a thin veil with the true outline of the shadow.
+ * Sharp where a foot stands, soft under the top; the pieces of one ray share a path, so that they do not darken each other.
+ */
+export function softShadow(shapes: readonly Shape[], projection: Projection, toSheet: (p: Vec3) => Vec2): Mark[] {
+  const opacity = 1 - (1 - DEPTH) ** (1 / RAYS);
+  return lightDirections().map((direction): Mark => {
+    const steps = shadowOutlines(shapes, direction).flatMap((outline): PathStep[] =>
+      closed(outline.map(([x, y]) => toSheet(projection.project([x, y, 0])))),
+    );
+    return { kind: 'face', fill: '#1d1c1a', opacity: Math.round(opacity * 1e4) / 1e4, steps };
+  });
+}
+
+/** Corners of the floor that the shadow reaches, for the size of the picture. */
+export const shadowReach = (shapes: readonly Shape[]): Vec3[] =>
+  lightDirections().flatMap((d) => shadowOutlines(shapes, d).flatMap((o) => o.map(([x, y]): Vec3 => [x, y, 0])));

@@ -1,0 +1,69 @@
+import type { Vec3 } from '../solid/index.ts';
+import type { Projection } from './projection.ts';
+import type { Shape, ShapeFace } from './shape.ts';
+import { dot, newell, nth } from './vector.ts';
+
+/** A face as the eye sees it. `slope` gives nearness = slope[0] u + slope[1] v + slope[2] over its plane. */
+export interface SeenFace {
+  readonly shape: Shape;
+  readonly index: number;
+  readonly face: ShapeFace;
+  readonly points: readonly Vec3[];
+  readonly slope: Vec3;
+  /** Per side: the face beyond it also looks at the eye, so the side is no end of what this shape covers. */
+  readonly inner: readonly boolean[];
+  readonly box: readonly [number, number, number, number];
+}
+
+export interface SeenEdge {
+  readonly a: Vec3;
+  readonly b: Vec3;
+}
+
+/** A table in picture coordinates: the faces that look at the eye and the edges that could be drawn. */
+export interface Stage {
+  readonly projection: Projection;
+  readonly shapes: readonly Shape[];
+  readonly faces: readonly SeenFace[];
+  readonly edges: readonly SeenEdge[];
+}
+
+/** Faces seen at less than this cosine (about 0.006 degrees) are edge-on: they cover nothing. */
+const EDGE_ON = 1e-4;
+
+export function boxOf(points: readonly Vec3[]): readonly [number, number, number, number] {
+  let [left, low, right, high] = [Number.POSITIVE_INFINITY, Number.POSITIVE_INFINITY, Number.NEGATIVE_INFINITY, Number.NEGATIVE_INFINITY];
+  for (const [u, v] of points) {
+    left = Math.min(left, u);
+    right = Math.max(right, u);
+    low = Math.min(low, v);
+    high = Math.max(high, v);
+  }
+  return [left, low, right, high];
+}
+
+/** Sets the shapes on the stage: projects every face, keeps those that look at the eye, and the edges worth testing. */
+export function setStage(shapes: readonly Shape[], projection: Projection): Stage {
+  const faces: SeenFace[] = [];
+  const edges: SeenEdge[] = [];
+  for (const shape of shapes) {
+    const looks = shape.faces.map((face) => dot(face.normal, projection.toEye(nth(face.points, 0))) > EDGE_ON);
+    shape.faces.forEach((face, index) => {
+      if (looks[index] !== true) return;
+      const points = face.points.map(projection.project);
+      const [nu, nv, nd] = newell(points);
+      const [u, v, d] = nth(points, 0);
+      const slope: Vec3 = [-nu / nd, -nv / nd, d + (nu * u + nv * v) / nd];
+      const inner = face.neighbours.map((n) => n !== undefined && looks[n] === true);
+      faces.push({ shape, index, face, points, slope, inner, box: boxOf(points) });
+    });
+    for (const edge of shape.edges) {
+      const turned = edge.faces.length === 2 && looks[nth(edge.faces, 0)] !== looks[nth(edge.faces, 1)];
+      if (edge.kind === 'smooth' && !turned) continue;
+      const a = projection.project(edge.a);
+      const b = projection.project(edge.b);
+      if (Math.hypot(b[0] - a[0], b[1] - a[1]) > 1e-6 * projection.unitsPerMm) edges.push({ a, b });
+    }
+  }
+  return { projection, shapes, faces, edges };
+}
