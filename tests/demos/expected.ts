@@ -1,0 +1,127 @@
+/**
+ * Hand figures of the demo commissions, worked out with a rigid body, round densities (European oak 670, cherry 560, ash 690
+ * kg/m3) and a pocket calculator before the program was written; what the program says must lie within `tolerance` of them.
+ * Where it is wider than 1 % the row says why.
+ */
+export interface HandFigure {
+  readonly of: `${string}/${string}/${string}`;
+  readonly options?: readonly string[];
+  readonly what:
+    | 'mass kg'
+    | 'end N'
+    | 'side N'
+    | 'rim N'
+    | 'open front %'
+    | 'clear height mm'
+    | 'knee height mm'
+    | 'movement mm'
+    | 'hours'
+    | 'net'
+    | 'largest piece kg';
+  readonly hand: number;
+  /** Share of the hand figure. */
+  readonly tolerance: number;
+  readonly reason?: string;
+}
+
+const LBF = 4.4482216152605;
+const LB = 0.45359237;
+
+export const handFigures: readonly HandFigure[] = [
+  // Maren and Idris, first proposal.
+  { of: 'tollefsen-quill/r1/A', what: 'mass kg', hand: 41, tolerance: 0.015, reason: 'printed to a kilogram' },
+  { of: 'tollefsen-quill/r1/A', what: 'end N', hand: 1093, tolerance: 0.01 },
+  { of: 'tollefsen-quill/r1/A', what: 'open front %', hand: 90, tolerance: 0.01 },
+  { of: 'tollefsen-quill/r1/A', what: 'clear height mm', hand: 657, tolerance: 0 },
+  { of: 'tollefsen-quill/r1/B', what: 'mass kg', hand: 50, tolerance: 0.02, reason: 'feet and bearers taper; the hand sum took plain blocks' },
+  { of: 'tollefsen-quill/r1/B', what: 'end N', hand: 796, tolerance: 0.02, reason: 'follows the mass' },
+  { of: 'tollefsen-quill/r1/B', what: 'open front %', hand: 87, tolerance: 0.01 },
+  { of: 'tollefsen-quill/r1/C', what: 'mass kg', hand: 58, tolerance: 0.015, reason: 'printed to a kilogram' },
+  { of: 'tollefsen-quill/r1/C', what: 'end N', hand: 1721, tolerance: 0.01 },
+  { of: 'tollefsen-quill/r1/C', what: 'open front %', hand: 86, tolerance: 0.01 },
+  // Second proposal.
+  { of: 'tollefsen-quill/r2/A', what: 'mass kg', hand: 39, tolerance: 0.02, reason: 'printed to a kilogram' },
+  { of: 'tollefsen-quill/r2/A', what: 'end N', hand: 990, tolerance: 0.015, reason: 'printed as "about 990"' },
+  { of: 'tollefsen-quill/r2/A', what: 'clear height mm', hand: 677, tolerance: 0 },
+  { of: 'tollefsen-quill/r2/B', what: 'mass kg', hand: 48, tolerance: 0.015, reason: 'printed to a kilogram' },
+  { of: 'tollefsen-quill/r2/B', what: 'end N', hand: 882, tolerance: 0.02, reason: 'feet and bearers taper; the hand sum took plain blocks' },
+  { of: 'tollefsen-quill/r2/C', what: 'mass kg', hand: 53, tolerance: 0.015, reason: 'printed to a kilogram' },
+  { of: 'tollefsen-quill/r2/C', what: 'end N', hand: 1940, tolerance: 0.01 },
+  { of: 'tollefsen-quill/r2/C', what: 'side N', hand: 989, tolerance: 0.01 },
+  { of: 'tollefsen-quill/r2/A', what: 'movement mm', hand: 13, tolerance: 0.05, reason: 'printed as "up to 13"' },
+  // Third.
+  { of: 'tollefsen-quill/r3/A', what: 'end N', hand: 1090, tolerance: 0.015, reason: 'printed as "about 1,090"' },
+  // Odile and Bram.
+  { of: 'farrant/r1/A', what: 'mass kg', hand: 83 * LB, tolerance: 0.015, reason: 'printed to a pound' },
+  { of: 'farrant/r1/A', what: 'rim N', hand: 132 * LBF, tolerance: 0.015, reason: 'follows the mass' },
+  { of: 'farrant/r1/A', options: ['steel'], what: 'mass kg', hand: 110 * LB, tolerance: 0.025, reason: 'the wood cut away for the plate is counted' },
+  { of: 'farrant/r1/A', options: ['steel'], what: 'rim N', hand: 174 * LBF, tolerance: 0.025, reason: 'follows the mass' },
+  { of: 'farrant/r1/B', what: 'mass kg', hand: 102 * LB, tolerance: 0.02, reason: 'arms drawn with their taper' },
+  { of: 'farrant/r1/B', what: 'rim N', hand: 139 * LBF, tolerance: 0.025, reason: 'pads of 3/4 in at the tips instead of points' },
+  { of: 'farrant/r1/C', what: 'rim N', hand: 136 * LBF, tolerance: 0.02, reason: 'printed as "about 136"' },
+  { of: 'farrant/r1/D', what: 'rim N', hand: 45 * LBF, tolerance: 0.05, reason: 'plate under the top drawn in full' },
+  { of: 'farrant/r2/A', what: 'mass kg', hand: 88 * LB, tolerance: 0.015, reason: 'printed to a pound' },
+  { of: 'farrant/r2/A', what: 'rim N', hand: 189 * LBF, tolerance: 0.015, reason: 'follows the mass' },
+  { of: 'farrant/r2/A', what: 'movement mm', hand: 17, tolerance: 0.15, reason: 'the hand figure reckons 25 to 60 %, the room goes down to 22 %' },
+  // Petra and Tobiah.
+  { of: 'lindqvaar-wren/r1/A', what: 'mass kg', hand: 44, tolerance: 0.04, reason: 'the drawer is drawn board by board' },
+  { of: 'lindqvaar-wren/r1/A', what: 'knee height mm', hand: 595, tolerance: 0 },
+  { of: 'lindqvaar-wren/r1/B', what: 'mass kg', hand: 40, tolerance: 0.04, reason: 'printed as "about 40"' },
+  { of: 'lindqvaar-wren/r1/C', what: 'mass kg', hand: 51, tolerance: 0.04, reason: 'rails of the leg frame were a round guess' },
+  { of: 'lindqvaar-wren/r1/C', what: 'movement mm', hand: 12, tolerance: 0.05, reason: 'printed as "up to 12"' },
+];
+
+/** Hours at the bench with design, within 20 %; net prices, which follow the shop rates, within the share stated. */
+export const handEstimates: readonly { readonly of: string; readonly options?: readonly string[]; readonly hours?: number; readonly net: number }[] = [
+  { of: 'tollefsen-quill/r1/A', hours: 62, net: 4900 },
+  { of: 'tollefsen-quill/r1/B', hours: 70, net: 5525 },
+  { of: 'tollefsen-quill/r1/C', hours: 60, net: 4925 },
+  { of: 'tollefsen-quill/r2/A', hours: 64, net: 5050 },
+  { of: 'tollefsen-quill/r2/B', hours: 68, net: 5375 },
+  { of: 'tollefsen-quill/r2/C', hours: 63, net: 5125 },
+  { of: 'tollefsen-quill/r3/A', options: ['ceramic'], hours: 64, net: 5290 },
+  { of: 'farrant/r1/A', net: 5400 },
+  { of: 'farrant/r1/A', options: ['steel'], net: 5660 },
+  { of: 'farrant/r1/B', net: 5410 },
+  { of: 'farrant/r1/C', net: 4600 },
+  { of: 'lindqvaar-wren/r1/A', hours: 52, net: 3855 },
+  { of: 'lindqvaar-wren/r1/B', hours: 44, net: 3200 },
+  { of: 'lindqvaar-wren/r1/C', hours: 49, net: 3620 },
+];
+
+/** What became of each wish, as the story tells it. `limit` is within 3 % of the target. */
+export const wishResults: readonly {
+  readonly of: string;
+  readonly options?: readonly string[];
+  readonly wish: string;
+  readonly result: 'enough' | 'limit' | 'not-enough';
+}[] = [
+  { of: 'tollefsen-quill/r1/A', wish: 'w1', result: 'enough' },
+  { of: 'tollefsen-quill/r1/A', wish: 'w2', result: 'limit' },
+  { of: 'tollefsen-quill/r1/A', wish: 'w4', result: 'not-enough' },
+  { of: 'tollefsen-quill/r1/A', wish: 'w5', result: 'enough' },
+  { of: 'tollefsen-quill/r1/A', wish: 'w6', result: 'enough' },
+  { of: 'tollefsen-quill/r1/B', wish: 'w6', result: 'not-enough' },
+  { of: 'tollefsen-quill/r1/C', wish: 'w5', result: 'limit' },
+  { of: 'tollefsen-quill/r1/C', wish: 'w6', result: 'enough' },
+  { of: 'tollefsen-quill/r2/A', wish: 'w1', result: 'enough' },
+  { of: 'tollefsen-quill/r2/A', wish: 'w2', result: 'limit' },
+  { of: 'tollefsen-quill/r2/A', wish: 'w5', result: 'enough' },
+  { of: 'tollefsen-quill/r2/A', wish: 'w6', result: 'limit' },
+  { of: 'tollefsen-quill/r2/C', wish: 'w6', result: 'enough' },
+  { of: 'tollefsen-quill/r3/A', wish: 'w6', result: 'enough' },
+  { of: 'farrant/r1/A', wish: 'w2', result: 'enough' },
+  { of: 'farrant/r1/A', wish: 'w3', result: 'enough' },
+  { of: 'farrant/r1/A', wish: 'w4', result: 'limit' },
+  { of: 'farrant/r1/A', options: ['steel'], wish: 'w4', result: 'enough' },
+  { of: 'farrant/r1/B', wish: 'w3', result: 'not-enough' },
+  { of: 'farrant/r1/C', wish: 'w2', result: 'not-enough' },
+  { of: 'farrant/r1/D', wish: 'w4', result: 'not-enough' },
+  { of: 'farrant/r2/A', wish: 'w2', result: 'enough' },
+  { of: 'farrant/r2/A', wish: 'w3', result: 'limit' },
+  { of: 'farrant/r2/A', wish: 'w4', result: 'enough' },
+  { of: 'lindqvaar-wren/r1/A', wish: 'w2', result: 'not-enough' },
+  { of: 'lindqvaar-wren/r1/B', wish: 'w2', result: 'enough' },
+  { of: 'lindqvaar-wren/r1/C', wish: 'w2', result: 'enough' },
+  { of: 'lindqvaar-wren/r2/C', wish: 'w2', result: 'enough' },
+];
