@@ -1,8 +1,8 @@
 import type { Vec3 } from '../solid/index.ts';
 import type { Projection } from './projection.ts';
-import type { Shape } from './shape.ts';
-import type { SeenFace, Stage } from './stage.ts';
-import { boxOf } from './stage.ts';
+import type { Shape, ShapeFace } from './shape.ts';
+import type { Stage } from './stage.ts';
+import { boxOf, looksAtEye } from './stage.ts';
 import { between, cross, dot, keepSide, minus, newell, nth, size, times, unit } from './vector.ts';
 
 /** A plane in picture coordinates: inside is where `normal . p <= offset`. */
@@ -25,7 +25,8 @@ export interface SeenPiece {
 
 /** Part of a seen face: whole, or what a cut left of it. */
 export interface PieceFace {
-  readonly source: SeenFace;
+  readonly shape: Shape;
+  readonly face: ShapeFace;
   /** In the picture, and the same corners in the table's frame. */
   readonly points: readonly Vec3[];
   readonly world: readonly Vec3[];
@@ -47,22 +48,21 @@ function directionsOf(loops: readonly (readonly Vec3[])[]): Vec3[] {
 
 /** The pieces on a stage that show at least one face. */
 export function piecesOf(stage: Stage): SeenPiece[] {
-  const project = stage.projection.project;
-  return stage.shapes.flatMap((shape) => {
-    const seen = new Map(stage.faces.filter((f) => f.shape === shape).map((f) => [f.index, f]));
-    return shape.pieces.flatMap((piece): SeenPiece[] => {
-      const faces = piece.faces.flatMap((f): PieceFace[] => {
-        const source = seen.get(f);
-        return source === undefined ? [] : [{ source, points: source.points, world: source.face.points }];
-      });
+  const { projection } = stage;
+  const project = projection.project;
+  return stage.shapes.flatMap((shape) =>
+    shape.pieces.flatMap((piece): SeenPiece[] => {
+      const faces = piece.faces.flatMap((face): PieceFace[] =>
+        looksAtEye(face, projection) ? [{ shape, face, points: face.points.map(project), world: face.points }] : [],
+      );
       if (faces.length === 0) return [];
-      const loops = piece.faces.map((f) => nth(shape.faces, f).points.map(project));
+      const loops = piece.faces.map((face) => face.points.map(project));
       const planes = loops.map((loop) => planeThrough(unit(newell(loop)), nth(loop, 0)));
       for (const cut of piece.cuts) planes.push(projectedPlane(cut.normal, cut.at, project));
       const points = piece.points.map(project);
-      return [{ shape, points, planes, directions: directionsOf(loops), faces, projection: stage.projection, box: boxOf(points) }];
-    });
-  });
+      return [{ shape, points, planes, directions: directionsOf(loops), faces, projection, box: boxOf(points) }];
+    }),
+  );
 }
 
 /** A plane of the world in picture coordinates, by three of its points. */
@@ -144,7 +144,7 @@ export function halfOf(piece: SeenPiece, plane: Plane, side: 'inside' | 'outside
       (c) => measure(inPicture(c)),
       (a, b, t) => mixCorners(a, b, t, piece.projection),
     );
-    return kept.length === 0 ? [] : [{ source: f.source, points: kept.map(inPicture), world: kept.map(inWorld) }];
+    return kept.length === 0 ? [] : [{ ...f, points: kept.map(inPicture), world: kept.map(inWorld) }];
   });
   const cut: Plane = { normal: times(plane.normal, -sign), offset: -sign * plane.offset };
   // Its corners are found again from the planes' crossings along every pair of old corners: a superset inside the piece will do.

@@ -31,7 +31,7 @@ function runsOf(faces: readonly PieceFace[]): PieceFace[][] {
   const runs: PieceFace[][] = [];
   for (const face of faces) {
     const last = runs.at(-1);
-    if (last !== undefined && last[0]?.source.shape === face.source.shape) last.push(face);
+    if (last !== undefined && last[0]?.shape === face.shape) last.push(face);
     else runs.push([face]);
   }
   return runs;
@@ -52,18 +52,18 @@ function isCovered(face: PieceFace, later: readonly PieceFace[]): boolean {
 /** Faces of the stage as flat shaded marks, farthest first, with boards, joint lines and grain. */
 export function paintFaces(stage: Stage, style: PaintStyle): Mark[] {
   const ordered = paintOrder(stage);
-  const large = ordered.map((f) => f).filter((f) => f.source.face.band === undefined);
+  const large = ordered.filter((f) => f.face.band === undefined);
   const position = new Map(ordered.map((f, i) => [f, i]));
   const faces = ordered.filter(
     (f, i) =>
       !isCovered(
         f,
-        large.filter((g) => (position.get(g) ?? 0) > i && g.source.shape !== f.source.shape),
+        large.filter((g) => (position.get(g) ?? 0) > i && g.shape !== f.shape),
       ),
   );
   const boards = new Map<Shape, Board[]>();
   return runsOf(faces).flatMap((run) => {
-    const shape = run[0]?.source.shape;
+    const shape = run[0]?.shape;
     if (shape === undefined) return [];
     if (!boards.has(shape)) boards.set(shape, boardsOf(shape));
     return paintRun(run, shape, boards.get(shape) ?? [], stage, style);
@@ -77,12 +77,12 @@ function paintRun(run: readonly PieceFace[], shape: Shape, boards: readonly Boar
   const toSheet = (p: Vec3): Vec2 => style.toSheet(stage.projection.project(p));
   const faces: Mark[] = [];
   const lines: Mark[] = [];
-  const curved = run.filter((f) => f.source.face.band !== undefined);
+  const curved = run.filter((f) => f.face.band !== undefined);
   if (curved.length > 1) faces.push(underlay(curved, colours.face, partId, tinted, style));
   const grain = new Map<string, PathStep[]>();
-  const seams: PathStep[] = [];
+  const seams = new Map<string, PathStep[]>();
   for (const piece of run) {
-    const { normal } = piece.source.face;
+    const { normal } = piece.face;
     const light = brightness(normal);
     const whole = boards.length === 0 ? [undefined] : boards;
     for (const board of whole) {
@@ -100,17 +100,20 @@ function paintRun(run: readonly PieceFace[], shape: Shape, boards: readonly Boar
         steps.push(...open(line.map(toSheet)));
       }
       grain.set(ink, steps);
-      if (boards.length > 1 && piece.source.face.band === undefined) seams.push(...seamOf(part, board, boards, toSheet));
+      if (boards.length > 1 && piece.face.band === undefined) {
+        const seam = tinted(lit(colours.grain, 0.84 * shade));
+        seams.set(seam, [...(seams.get(seam) ?? []), ...seamOf(part, board, boards, toSheet)]);
+      }
     }
   }
   for (const [colour, steps] of grain) if (steps.length > 0) lines.push({ kind: 'line', class: 'grain', colour, steps });
-  if (seams.length > 0) lines.push({ kind: 'line', class: 'hairline', colour: tinted(lit(colours.grain, 0.86)), steps: seams });
+  for (const [colour, steps] of seams) if (steps.length > 0) lines.push({ kind: 'line', class: 'hairline', colour, steps });
   return [...faces, ...lines];
 }
 
 /** Facets of a curve leave hair-thin gaps when they are filled one by one; their common shadow lies under them. */
 function underlay(faces: readonly PieceFace[], colour: string, partId: string, tinted: (c: string) => string, style: PaintStyle): Mark {
-  const mean = faces.reduce((sum, f) => sum + brightness(f.source.face.normal), 0) / faces.length;
+  const mean = faces.reduce((sum, f) => sum + brightness(f.face.normal), 0) / faces.length;
   const around = hull(faces.flatMap((f) => f.points.map(([u, v]): Vec2 => [u, v])));
   return { kind: 'face', fill: tinted(lit(colour, mean)), partId, steps: closed(around.map((p) => style.toSheet(p))) };
 }

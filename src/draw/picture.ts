@@ -27,11 +27,13 @@ export interface PictureFrame {
 const WIDTH_MM = 120;
 const PAD_MM = 2;
 /** The eye of a person who stands a little to the left of the front; degrees from the front, height in mm. */
-const AZIMUTH_DEG = 34;
-const EYE_HEIGHT_MM = 1560;
+const AZIMUTH_DEG = 33;
+const EYE_HEIGHT_MM = 1700;
 const LEAST_DISTANCE_MM = 3400;
 /** Chord error of round parts, mm of the world: under a tenth of a millimetre on the picture. */
 const CHORD_MM = 0.7;
+/** The same for shadows and for the size of the picture. */
+const COARSE_MM = 5;
 
 function bounds(points: readonly Vec3[]): { readonly low: Vec2; readonly high: Vec2 } {
   let [left, low, right, high] = [Number.POSITIVE_INFINITY, Number.POSITIVE_INFINITY, Number.NEGATIVE_INFINITY, Number.NEGATIVE_INFINITY];
@@ -48,13 +50,13 @@ function bounds(points: readonly Vec3[]): { readonly low: Vec2; readonly high: V
 export function sharedFrame(tables: readonly Table[]): PictureFrame {
   const longest = Math.max(...tables.map((t) => Math.hypot(t.overallMm.length, t.overallMm.width)), 1000);
   const tallest = Math.max(...tables.map((t) => t.overallMm.height), 400);
-  const distance = Math.max(LEAST_DISTANCE_MM, 1.9 * longest);
+  const distance = Math.max(LEAST_DISTANCE_MM, 2.2 * longest);
   const azimuth = (AZIMUTH_DEG * Math.PI) / 180;
   const eyeMm: Vec3 = [-distance * Math.sin(azimuth), -distance * Math.cos(azimuth), EYE_HEIGHT_MM];
   const targetMm: Vec3 = [0, 0, tallest / 2];
   const plain = perspective({ eyeMm, targetMm, unitsPerMm: 1 });
   const points = tables.flatMap((table) => {
-    const shapes = table.parts.map((part) => shapeOf(part, 5));
+    const shapes = table.parts.map((part) => shapeOf(part, COARSE_MM));
     return [...shapes.flatMap((s) => s.pieces.flatMap((p) => p.points)), ...shadowReach(shapes)].map(plain.project);
   });
   const { low, high } = points.length === 0 ? { low: [-1, -1] as const, high: [1, 1] as const } : bounds(points);
@@ -80,6 +82,7 @@ const pictureLines: Readonly<Record<Visibility, 'contour' | 'crease' | undefined
 export function drawPicture(table: Table, library: Library, frame: PictureFrame, words: Pick<Sheet, 'title' | 'description'>): Sheet {
   const projection: Projection = perspective(frame);
   const shapes = table.parts.map((part) => shapeOf(part, CHORD_MM));
+  const coarse = table.parts.map((part) => shapeOf(part, COARSE_MM));
   const stage = setStage(shapes, projection);
   const [x0, y0] = frame.targetOnSheetMm;
   const toSheet = (p: readonly [number, number, ...unknown[]]): Vec2 => [x0 + p[0], y0 - p[1]];
@@ -93,6 +96,6 @@ export function drawPicture(table: Table, library: Library, frame: PictureFrame,
     ...words,
     widthMm: frame.widthMm,
     heightMm: frame.heightMm,
-    marks: [...softShadow(shapes, projection, toSheet), ...paintFaces(stage, { library, toSheet, tint: 1, ringSpacingMm }), ...lines],
+    marks: [...softShadow(coarse, projection, toSheet), ...paintFaces(stage, { library, toSheet, tint: 1, ringSpacingMm }), ...lines],
   };
 }

@@ -44,9 +44,9 @@ export function perspective({ eyeMm, targetMm, unitsPerMm }: Camera): Projection
   const project = (p: Vec3): Vec3 => {
     const d = minus(p, eyeMm);
     const w = dot(d, forward);
-    return [(scale * dot(d, right)) / w, (scale * d[2]) / w - unitsPerMm * dropMm, (-scale * distanceMm) / w];
+    return [(scale * dot(d, right)) / w, (scale * d[2]) / w - unitsPerMm * dropMm, (scale * distanceMm) / w];
   };
-  // Nearness is -constant / depth, so the depths' inverses are at hand.
+  // Nearness is a constant over depth, so the depths' inverses are at hand.
   const worldShare = (a: Vec3, b: Vec3, t: number): number => (t * b[2]) / ((1 - t) * a[2] + t * b[2]);
   return { project, toEye: (p) => unit(minus(eyeMm, p)), worldShare, unitsPerMm };
 }

@@ -6,17 +6,18 @@ import type { Projection } from './projection.ts';
 import type { Shape } from './shape.ts';
 import { hull, unit } from './vector.ts';
 
-/** How wide the light is, as a share of its distance, and how dark the middle of the shadow gets. */
-const LIGHT_SPREAD = 0.2;
-const DEPTH = 0.2;
-const RAYS = 14;
+/** How wide the light is, as a share of its distance; how much it leans, as a share of the shading light; how dark the middle of the shadow gets. */
+const LIGHT_SPREAD = 0.17;
+const LEAN = 0.3;
+const DEPTH = 0.15;
+const RAYS = 20;
 
 /** Points of a light with width: sunflower order, the middle first. @source H. Vogel, "A better way to construct the sunflower head", 1979 (from memory) */
 function lightDirections(): Vec3[] {
   return Array.from({ length: RAYS }, (_, i) => {
     const away = LIGHT_SPREAD * Math.sqrt((i + 0.5) / RAYS);
     const angle = i * 2.399963229728653;
-    return unit([LIGHT[0] * 0.55 + away * Math.cos(angle), LIGHT[1] * 0.55 + away * Math.sin(angle), LIGHT[2]]);
+    return unit([LIGHT[0] * LEAN + away * Math.cos(angle), LIGHT[1] * LEAN + away * Math.sin(angle), LIGHT[2]]);
   });
 }
 
@@ -40,7 +41,7 @@ function grown(outline: readonly Vec2[], byMm: number): Vec2[] {
 function shadowOutlines(shapes: readonly Shape[], direction: Vec3): Vec2[][] {
   const [kx, ky] = [direction[0] / direction[2], direction[1] / direction[2]];
   return shapes.flatMap(({ pieces }) =>
-    pieces.map(({ points }) => grown(hull(points.map(([x, y, z]): Vec2 => [x - kx * z, y - ky * z])), 4)),
+    pieces.map(({ points }) => grown(hull(points.map(([x, y, z]): Vec2 => [x - kx * z, y - ky * z])), 6)),
   );
 }
 

@@ -1,6 +1,6 @@
 import type { Part } from '../design/index.ts';
 import type { Placement, Polyhedron, RingStack, Vec3 } from '../solid/index.ts';
-import { meshOf } from '../solid/index.ts';
+import { convexPieces, meshOf } from '../solid/index.ts';
 import { dot, newell, nth, plus, times, unit } from './vector.ts';
 
 /** A plane convex face in the table's frame, counter-clockwise seen from outside. */
@@ -13,9 +13,9 @@ export interface ShapeFace {
   readonly band?: number;
 }
 
-/** A closed convex piece, as indices of faces. Faces of a piece never hide each other. */
+/** A closed convex piece. Faces of a piece never hide each other. */
 export interface ShapePiece {
-  readonly faces: readonly number[];
+  readonly faces: readonly ShapeFace[];
   readonly points: readonly Vec3[];
   /** Inner cuts between pieces of one part: planes that part it from its neighbours, never drawn. */
   readonly cuts: readonly { readonly normal: Vec3; readonly at: Vec3 }[];
@@ -80,7 +80,7 @@ function assemble(part: Part, vertices: readonly Vec3[], loops: readonly Loop[],
   });
   const pieces = [...groups].map(([piece, members]): ShapePiece => {
     const used = new Set(members.flatMap((f) => nth(loops, f).indices));
-    return { faces: members, points: [...used].map((i) => nth(world, i)), cuts: cuts.get(piece) ?? [] };
+    return { faces: members.map((f) => nth(faces, f)), points: [...used].map((i) => nth(world, i)), cuts: cuts.get(piece) ?? [] };
   });
   return { part, faces, pieces, edges };
 }
@@ -90,15 +90,12 @@ function convexShape(part: Part, solid: Polyhedron): Shape {
   return assemble(part, solid.vertices, loops, new Map());
 }
 
-/** A body with hollows: each triangle is a piece of its own, so that the order of faces is found among them. */
-function triangledShape(part: Part, solid: Polyhedron, chordMm: number): Shape {
+/** A body with hollows: lines are found on its triangles, painting goes by its convex pieces (their inner cuts end up covered). */
+function hollowShape(part: Part, solid: Polyhedron, chordMm: number): Shape {
   const mesh = meshOf(solid, chordMm);
-  return assemble(
-    part,
-    mesh.positions,
-    mesh.triangles.map((indices, piece): Loop => ({ indices, piece })),
-    new Map(),
-  );
+  const loops = mesh.triangles.map((indices): Loop => ({ indices, piece: 0 }));
+  const skin = assemble(part, mesh.positions, loops, new Map());
+  return { ...skin, pieces: convexPieces(solid).flatMap((piece) => convexShape(part, piece).pieces) };
 }
 
 /** Sides of the polygon that stands for a circle of this radius within a chord error. @source geometry of the circle: sagitta r (1 - cos(pi / n)) */
@@ -151,5 +148,5 @@ export function shapeOf(part: Part, chordMm: number): Shape {
   const { solid } = part;
   if (solid.kind === 'rings') return ringShape(part, solid, chordMm);
   const plain = solid.convex && solid.faces.every((f) => f.loops.length === 1);
-  return plain ? convexShape(part, solid) : triangledShape(part, solid, chordMm);
+  return plain ? convexShape(part, solid) : hollowShape(part, solid, chordMm);
 }

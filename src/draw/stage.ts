@@ -5,9 +5,6 @@ import { dot, newell, nth } from './vector.ts';
 
 /** A face as the eye sees it. `slope` gives nearness = slope[0] u + slope[1] v + slope[2] over its plane. */
 export interface SeenFace {
-  readonly shape: Shape;
-  readonly index: number;
-  readonly face: ShapeFace;
   readonly points: readonly Vec3[];
   readonly slope: Vec3;
   /** Per side: the face beyond it also looks at the eye, so the side is no end of what this shape covers. */
@@ -42,12 +39,15 @@ export function boxOf(points: readonly Vec3[]): readonly [number, number, number
   return [left, low, right, high];
 }
 
+export const looksAtEye = (face: ShapeFace, projection: Projection): boolean =>
+  dot(face.normal, projection.toEye(nth(face.points, 0))) > EDGE_ON;
+
 /** Sets the shapes on the stage: projects every face, keeps those that look at the eye, and the edges worth testing. */
 export function setStage(shapes: readonly Shape[], projection: Projection): Stage {
   const faces: SeenFace[] = [];
   const edges: SeenEdge[] = [];
   for (const shape of shapes) {
-    const looks = shape.faces.map((face) => dot(face.normal, projection.toEye(nth(face.points, 0))) > EDGE_ON);
+    const looks = shape.faces.map((face) => looksAtEye(face, projection));
     shape.faces.forEach((face, index) => {
       if (looks[index] !== true) return;
       const points = face.points.map(projection.project);
@@ -55,7 +55,7 @@ export function setStage(shapes: readonly Shape[], projection: Projection): Stag
       const [u, v, d] = nth(points, 0);
       const slope: Vec3 = [-nu / nd, -nv / nd, d + (nu * u + nv * v) / nd];
       const inner = face.neighbours.map((n) => n !== undefined && looks[n] === true);
-      faces.push({ shape, index, face, points, slope, inner, box: boxOf(points) });
+      faces.push({ points, slope, inner, box: boxOf(points) });
     });
     for (const edge of shape.edges) {
       const turned = edge.faces.length === 2 && looks[nth(edge.faces, 0)] !== looks[nth(edge.faces, 1)];

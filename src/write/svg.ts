@@ -27,16 +27,32 @@ export function svgNumber(value: number): string {
 const escapes: Readonly<Record<string, string>> = { '&': '&amp;', '<': '&lt;', '>': '&gt;', '"': '&quot;', "'": '&#39;' };
 const escapeXml = (text: string): string => text.replace(/[&<>"']/g, (c) => escapes[c] ?? c);
 
-/** Path data of steps. Neighbouring numbers are parted by a space, a minus needs none. */
+const GRID_PER_MM = 100;
+
+/** Lines go relative to the point before them, on a grid of 0.01 mm, so that a long line stays short and does not drift. */
 export function pathData(steps: readonly PathStep[]): string {
   let out = '';
+  let [x, y] = [0, 0];
   let before = '';
-  for (const step of steps) {
-    const [letter, ...numbers] = step;
-    if (letter !== before || letter === 'M' || letter === 'Z') out += letter;
-    else out += ' ';
-    out += numbers.map(svgNumber).join(' ').replaceAll(' -', '-');
+  const write = (letter: string, numbers: readonly number[]): void => {
+    const text = numbers.map(svgNumber).join(' ').replaceAll(' -', '-');
+    out += letter !== before || letter === 'M' ? letter : text.startsWith('-') ? '' : ' ';
+    out += text;
     before = letter;
+  };
+  const grid = (value: number): number => Math.round(value * GRID_PER_MM);
+  const absolute = (value: number): number => value / GRID_PER_MM;
+  for (const step of steps) {
+    if (step[0] === 'Z') {
+      out += 'Z';
+      before = 'Z';
+      continue;
+    }
+    const [toX, toY] = [grid(step.at(-2) as number), grid(step.at(-1) as number)];
+    if (step[0] === 'L') write('l', [absolute(toX - x), absolute(toY - y)]);
+    else if (step[0] === 'M') write('M', [absolute(toX), absolute(toY)]);
+    else write(step[0], [...step.slice(1, -2).map(Number), absolute(toX), absolute(toY)]);
+    [x, y] = [toX, toY];
   }
   return out;
 }

@@ -1,0 +1,156 @@
+import type { Table } from '../design/index.ts';
+import type { Vec2, Vec3 } from '../solid/index.ts';
+import type { Library } from '../spec/index.ts';
+import type { LineClass, Mark } from './display-list.ts';
+import type { Visibility } from './hidden-lines.ts';
+import { findLines } from './hidden-lines.ts';
+import type { Polyline } from './merge-lines.ts';
+import { mergeLines } from './merge-lines.ts';
+import { open, paintFaces } from './paint.ts';
+import type { Projection } from './projection.ts';
+import { orthographic } from './projection.ts';
+import type { Shape } from './shape.ts';
+import { place } from './shape.ts';
+import type { Stage } from './stage.ts';
+import { setStage } from './stage.ts';
+import { dot, minus } from './vector.ts';
+
+export type ViewName = 'front' | 'side' | 'plan' | 'underside';
+
+/**
+ * Where the eye stands and which way is up:
+ * front from -y, z up; side from +x, z up; plan from above, back (+y) up; underside from below, front (-y) up.
+ */
+export const viewProjections: Readonly<Record<ViewName, Projection>> = {
+  front: orthographic([1, 0, 0], [0, 0, 1]),
+  side: orthographic([0, 1, 0], [0, 0, 1]),
+  plan: orthographic([1, 0, 0], [0, 1, 0]),
+  underside: orthographic([1, 0, 0], [0, -1, 0]),
+};
+
+/** One view of a table in mm of the world: u to the right, v up. */
+export interface View {
+  readonly name: ViewName;
+  readonly stage: Stage;
+  readonly lines: readonly Polyline[];
+  readonly centres: readonly (readonly [Vec2, Vec2])[];
+  /** Reach of the table: left, low, right, high. */
+  readonly box: readonly [number, number, number, number];
+}
+
+/** Where a view lies on the sheet: the sheet point of u = v = 0, and real mm per sheet mm. */
+export interface ViewPlace {
+  readonly atMm: Vec2;
+  readonly scale: number;
+}
+
+export const onSheet = ({ atMm, scale }: ViewPlace, [u, v]: readonly [number, number, ...unknown[]]): Vec2 => [
+  atMm[0] + u / scale,
+  atMm[1] - v / scale,
+];
+
+/** Axes of round parts: a line along the axis where it is seen from the side, a cross where it points at the eye. */
+function centreLines(shapes: readonly Shape[], projection: Projection, overshootMm: number): (readonly [Vec2, Vec2])[] {
+  const crosses = new Map<string, { readonly at: Vec3; readonly reachMm: number }>();
+  const lines = new Map<string, readonly [Vec2, Vec2]>();
+  for (const { part } of shapes) {
+    const { solid, placement } = part;
+    if (solid.kind !== 'rings') continue;
+    const [first, last] = [solid.rings[0], solid.rings.at(-1)];
+    if (first === undefined || last === undefined) continue;
+    const a = projection.project(place(placement, [0, 0, first.zMm]));
+    const b = projection.project(place(placement, [0, 0, last.zMm]));
+    const along: Vec3 = minus(b, a);
+    const flat = Math.hypot(along[0], along[1]);
+    if (flat < 1e-6) {
+      const key = `${Math.round(a[0])},${Math.round(a[1])}`;
+      const reachMm = Math.max(...solid.rings.map((r) => Math.max(r.rxMm, r.ryMm)), crosses.get(key)?.reachMm ?? 0);
+      crosses.set(key, { at: a, reachMm });
+    } else if (flat > 0.999 * Math.sqrt(dot(along, along))) {
+      const [du, dv] = [(along[0] / flat) * overshootMm, (along[1] / flat) * overshootMm];
+      const key = Math.abs(along[0]) < 1e-6 ? `x${Math.round(a[0])}` : `${Math.round(a[1])}-${Math.round(a[0])}`;
+      const before = lines.get(key);
+      const line: readonly [Vec2, Vec2] = [
+        [a[0] - du, a[1] - dv],
+        [b[0] + du, b[1] + dv],
+      ];
+      lines.set(key, before === undefined || !key.startsWith('x') ? line : joined(before, line));
+    }
+  }
+  const cross = [...crosses.values()].flatMap(({ at: [u, v], reachMm }): (readonly [Vec2, Vec2])[] => {
+    const r = reachMm + overshootMm;
+    return [
+      [
+        [u - r, v],
+        [u + r, v],
+      ],
+      [
+        [u, v - r],
+        [u, v + r],
+      ],
+    ];
+  });
+  return [...lines.values(), ...cross];
+}
+
+/** Two upright centre lines over each other as one. */
+const joined = (a: readonly [Vec2, Vec2], b: readonly [Vec2, Vec2]): readonly [Vec2, Vec2] => {
+  const heights = [a[0][1], a[1][1], b[0][1], b[1][1]];
+  return [
+    [a[0][0], Math.min(...heights)],
+    [a[0][0], Math.max(...heights)],
+  ];
+};
+
+/** Finds the lines of one view. `scale` sets tolerances and how far centre lines reach beyond what they mark (3 mm on the sheet). */
+export function viewOf(shapes: readonly Shape[], name: ViewName, scale: number): View {
+  const projection = viewProjections[name];
+  const stage = setStage(shapes, projection);
+  const points = shapes.flatMap((s) => s.pieces.flatMap((p) => p.points.map(projection.project)));
+  const [us, vs] = [points.map((p) => p[0]), points.map((p) => p[1])];
+  const lines = mergeLines(findLines(stage), 0.05).filter((l) => name !== 'underside' || l.visibility !== 'hidden');
+  const box = [Math.min(...us), Math.min(...vs), Math.max(...us), Math.max(...vs)] as const;
+  return { name, stage, lines, centres: centreLines(shapes, projection, 3 * scale), box };
+}
+
+const lineClasses: Readonly<Record<Visibility, LineClass>> = { outline: 'outline', edge: 'edge', hidden: 'hidden' };
+const drawnFirst: Readonly<Record<Visibility, number>> = { hidden: 0, edge: 1, outline: 2 };
+
+/** The view as marks: pale wood, then hidden, inner and outer lines, centre lines, fixings on the underside. */
+export function drawView(view: View, at: ViewPlace, table: Table, library: Library): Mark[] {
+  const toSheet = (p: readonly [number, number, ...unknown[]]): Vec2 => onSheet(at, p);
+  const grain = view.name === 'plan' ? { ringSpacingMm: Math.max(8, 1.3 * at.scale) } : {};
+  const faces = paintFaces(view.stage, { library, toSheet, tint: 0.34, ...grain });
+  const lines = view.lines
+    .toSorted((a, b) => drawnFirst[a.visibility] - drawnFirst[b.visibility])
+    .map(({ visibility, points }): Mark => ({ kind: 'line', class: lineClasses[visibility], steps: open(points.map(toSheet)) }));
+  const centres = view.centres.map((ends): Mark => ({ kind: 'line', class: 'centre', steps: open(ends.map(toSheet)) }));
+  const fixings = view.name === 'underside' ? drawFixings(table, at) : [];
+  return [...faces, ...lines, ...centres, ...fixings];
+}
+
+/** Size of the sign of a fixing on the sheet: a circle, or a slot three times as long in the direction in which the top moves. */
+const SIGN_MM = 0.7;
+
+function drawFixings(table: Table, at: ViewPlace): Mark[] {
+  return table.fixing.pointsMm.map(({ xMm, yMm, slotAlong }): Mark => {
+    const [x, y] = onSheet(at, viewProjections.underside.project([xMm, yMm, 0]));
+    const [dx, dy] = slotAlong === 'x' ? [SIGN_MM * 1.4, 0] : slotAlong === 'y' ? [0, SIGN_MM * 1.4] : [0, 0];
+    const [ox, oy] = slotAlong === 'y' ? [SIGN_MM, 0] : [0, SIGN_MM];
+    const round = ['A', SIGN_MM, SIGN_MM, 0, 1] as const;
+    // A circle is a slot of no length: two half turns round its ends.
+    const sweep = slotAlong === 'y' ? 0 : 1;
+    return {
+      kind: 'line',
+      class: 'fixing',
+      steps: [
+        ['M', x - dx - ox, y - dy - oy],
+        ['L', x + dx - ox, y + dy - oy],
+        [...round, sweep, x + dx + ox, y + dy + oy],
+        ['L', x - dx + ox, y - dy + oy],
+        [...round, sweep, x - dx - ox, y - dy - oy],
+        ['Z'],
+      ],
+    };
+  });
+}
