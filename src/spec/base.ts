@@ -1,114 +1,180 @@
-import type { Length } from '../units/index.ts';
+import { z } from 'zod';
+import type { BareUnit } from '../units/index.ts';
+import { choice, length, nameOf, yesNo } from './field.ts';
+import { group, kinds } from './shape.ts';
 
-/** Overhangs run from the top's outline to the OUTER face of the leg. */
-export interface LegsSpec {
-  readonly shape: 'square' | 'round';
-  /** Section at the head: side of the square or diameter. */
-  readonly size: Length;
-  /** Section at the floor; absent means straight. */
-  readonly footSize?: Length;
-  /** Which faces taper: the two inner ones (outer faces stay flat) or all four. */
-  readonly taper: 'inside' | 'all';
-  /** Length below the top that stays untapered. */
-  readonly straightFor?: Length;
-  readonly endOverhang: Length;
-  readonly sideOverhang: Length;
-  /** Overhang of the foot at the floor where the legs splay; absent means as at the head (upright). */
-  readonly footEndOverhang?: Length;
-  readonly footSideOverhang?: Length;
-  readonly wood?: string;
+const woodOf = (what: string) => nameOf(`the wood of ${what}`, { more: "The table's wood where silent." }).optional();
+const section = (bare: BareUnit, noun: string) => length(bare, noun, { from: 10, to: 500 });
+const thickness = (bare: BareUnit, noun: string) => length(bare, noun, { from: 8, to: 200 });
+const overhang = (bare: BareUnit, noun: string, more?: string) =>
+  length(bare, noun, { from: -1500, to: 3000 }, more === undefined ? {} : { more });
+
+function legs(bare: BareUnit) {
+  return group(
+    'four legs',
+    {
+      shape: choice('the section of the legs', ['square', 'round']).prefault('square'),
+      size: length(bare, 'the size of a leg at its head', { from: 15, to: 300 }, { more: 'Side of the square, or diameter.' }),
+      footSize: length(bare, 'the size of a leg at the floor', { from: 10, to: 300 }, { more: 'Straight where silent.' }).optional(),
+      taper: choice('which faces of a leg taper', ['inside', 'all'], {
+        more: '`inside`: the two inner faces, the outer ones stay flat; `all`: all four.',
+      }).prefault('inside'),
+      straightFor: length(
+        bare,
+        'the length of a leg below the top that stays untapered',
+        { from: 0, to: 1200 },
+        { more: 'As much as the apron needs where silent.' },
+      ).optional(),
+      endOverhang: overhang(bare, 'the end overhang', 'From the end of the top to the outer face of the leg, at its head.'),
+      sideOverhang: overhang(bare, 'the side overhang', 'From the side of the top to the outer face of the leg, at its head.'),
+      footEndOverhang: overhang(bare, 'the end overhang at the floor', 'For splayed legs; as at the head where silent.').optional(),
+      footSideOverhang: overhang(bare, 'the side overhang at the floor', 'For splayed legs; as at the head where silent.').optional(),
+      wood: woodOf('the legs'),
+    },
+    { more: "Overhangs run from the top's outline to the outer face of the leg." },
+  );
 }
 
-export interface ApronsSpec {
-  readonly height: Length;
-  readonly thickness: Length;
-  /** From the outer face of the legs to the outer face of the apron. */
-  readonly setBack: Length;
-  readonly sides: 'both' | 'long' | 'ends';
-  /** Gap between the underside of the top and the apron. */
-  readonly below: Length;
-  readonly wood?: string;
+function aprons(bare: BareUnit) {
+  return group('the aprons', {
+    height: length(bare, 'the height of the aprons', { from: 15, to: 400 }),
+    thickness: thickness(bare, 'the thickness of the aprons'),
+    setBack: length(bare, 'how far the aprons stand back from the outer faces of the legs', { from: 0, to: 200 }).prefault('3 mm'),
+    sides: choice('which sides have an apron', ['both', 'long', 'ends'], {
+      more: '`both`: all four; `long`: the long sides alone; `ends`: the ends alone.',
+    }).prefault('both'),
+    below: length(bare, 'the gap between the top and the aprons', { from: 0, to: 500 }).prefault('0 mm'),
+    wood: woodOf('the aprons'),
+  });
 }
 
-export interface StretchersSpec {
-  readonly height: Length;
-  readonly thickness: Length;
-  /** Height of the underside above the floor. */
-  readonly at: Length;
-  /** `box`: four; `ends`: two, across; `h`: two across and one between them, along. */
-  readonly plan: 'box' | 'ends' | 'h';
-  readonly wood?: string;
+function stretchers(bare: BareUnit) {
+  return group('the stretchers', {
+    height: length(bare, 'the height of the stretchers', { from: 10, to: 300 }),
+    thickness: thickness(bare, 'the thickness of the stretchers'),
+    at: length(bare, 'the height of the underside of the stretchers above the floor', { from: 0, to: 1200 }),
+    plan: choice('how the stretchers lie', ['box', 'ends', 'h'], {
+      more: '`box`: four around; `ends`: two, across; `h`: two across and one between them.',
+    }),
+    wood: woodOf('the stretchers'),
+  });
 }
 
-export interface LegsBase {
-  readonly kind: 'legs';
-  readonly legs: LegsSpec;
-  readonly aprons?: ApronsSpec;
-  readonly stretchers?: StretchersSpec;
+function slabs(bare: BareUnit) {
+  return group('the two slab ends', {
+    width: length(bare, 'the width of a slab end', { from: 100, to: 2000 }),
+    thickness: thickness(bare, 'the thickness of a slab end'),
+    endOverhang: overhang(bare, 'the end overhang', 'From the end of the top to the outer face of the slab.'),
+    footWidth: length(bare, 'the width of a slab end at the floor', { from: 60, to: 2000 }, { more: 'As above where silent.' }).optional(),
+    wood: woodOf('the slab ends'),
+    boardWidth: length(bare, 'the usual width of a board in a slab end', { from: 30, to: 1200 }).optional(),
+  });
 }
 
-export interface SlabEndsBase {
-  readonly kind: 'slab-ends';
-  readonly slabs: {
-    /** Along y. */
-    readonly width: Length;
-    readonly thickness: Length;
-    /** From the end of the top to the outer face of the slab. */
-    readonly endOverhang: Length;
-    /** Width at the floor where the slab tapers or spreads. */
-    readonly footWidth?: Length;
-    readonly wood?: string;
-    readonly boardWidth?: Length;
+function disc(bare: BareUnit, what: string) {
+  return {
+    kind: z.literal('disc'),
+    diameter: length(bare, `the diameter of the ${what}`, { from: 50, to: 3000 }),
+    thickness: thickness(bare, `the thickness of the ${what}`),
   };
-  readonly stretcher?: {
-    readonly height: Length;
-    readonly thickness: Length;
-    /** Height of the underside above the floor. */
-    readonly at: Length;
-    readonly wood?: string;
+}
+
+function crossFoot(bare: BareUnit) {
+  return group('a cross foot', {
+    kind: z.literal('cross'),
+    span: length(bare, 'the span of the foot, tip to tip', { from: 100, to: 3000 }),
+    width: section(bare, 'the width of an arm'),
+    height: section(bare, 'the height of an arm'),
+    tipHeight: length(bare, 'the height of an arm at its tip', { from: 5, to: 500 }, { more: 'Level where silent.' }).optional(),
+    turned: yesNo('whether the arms are turned by 45 degrees', { more: '`false`: the arms lie along the length and the width.' }).prefault(
+      'false',
+    ),
+    wood: woodOf('the foot'),
+  });
+}
+
+function pedestal(bare: BareUnit) {
+  return {
+    kind: z.literal('pedestal'),
+    post: group('the post', {
+      shape: choice('the section of the post', ['round', 'square', 'octagon']).prefault('round'),
+      size: length(bare, 'the size of the post at its head', { from: 40, to: 600 }, { more: 'Diameter, side, or width across flats.' }),
+      footSize: length(bare, 'the size of the post at its foot', { from: 40, to: 800 }, { more: 'Straight where silent.' }).optional(),
+      wood: woodOf('the post'),
+    }),
+    foot: kinds('the foot', [
+      group('a round foot', {
+        ...disc(bare, 'foot'),
+        topDiameter: length(
+          bare,
+          'the diameter of the foot at its top',
+          { from: 50, to: 3000 },
+          { more: 'Upright edge where silent.' },
+        ).optional(),
+        wood: woodOf('the foot'),
+      }),
+      crossFoot(bare),
+    ]),
+    head: kinds(
+      'the head that carries the top',
+      [
+        group('crossed bearers', {
+          kind: z.literal('cross'),
+          span: length(bare, 'the span of the bearers', { from: 100, to: 3000 }),
+          width: section(bare, 'the width of a bearer'),
+          height: section(bare, 'the height of a bearer'),
+          wood: woodOf('the bearers'),
+        }),
+        group('a round plate', { ...disc(bare, 'plate'), wood: woodOf('the plate') }),
+      ],
+      { more: 'Crossed bearers, or a round plate.' },
+    ),
+    ballast: group(
+      'a ballast plate',
+      {
+        ...disc(bare, 'ballast plate'),
+        thickness: length(bare, 'the thickness of the ballast plate', { from: 2, to: 100 }),
+        material: nameOf('the material of the ballast plate', { examples: ['steel'] }),
+      },
+      { more: 'Let into the underside of the foot, flush: adds weight, not height.' },
+    ).optional(),
   };
 }
 
-export interface PedestalBase {
-  readonly kind: 'pedestal';
-  readonly post: {
-    readonly shape: 'round' | 'square' | 'octagon';
-    /** Diameter, side, or width across flats, at the head. */
-    readonly size: Length;
-    readonly footSize?: Length;
-    readonly wood?: string;
-  };
-  readonly foot:
-    | {
-        readonly kind: 'disc';
-        readonly diameter: Length;
-        readonly thickness: Length;
-        readonly topDiameter?: Length;
-        readonly wood?: string;
-      }
-    | {
-        readonly kind: 'cross';
-        /** Tip to tip. */
-        readonly span: Length;
-        readonly width: Length;
-        readonly height: Length;
-        /** Height at the tips where the arms fall; absent means level. */
-        readonly tipHeight?: Length;
-        /** Arms along x and y, or turned by 45 degrees. */
-        readonly turned: boolean;
-        readonly wood?: string;
-      };
-  /** What carries the top: crossed bearers, or a round plate. */
-  readonly head:
-    | { readonly kind: 'cross'; readonly span: Length; readonly width: Length; readonly height: Length; readonly wood?: string }
-    | { readonly kind: 'disc'; readonly diameter: Length; readonly thickness: Length; readonly wood?: string };
-  /** Steel plate let into the underside of the foot, flush: adds weight, not height. */
-  readonly ballast?: { readonly kind: 'disc'; readonly diameter: Length; readonly thickness: Length; readonly material: string };
+export function baseSchema(bare: BareUnit) {
+  return kinds('the base', [
+    group('a base of four legs', {
+      kind: z.literal('legs'),
+      legs: legs(bare),
+      aprons: aprons(bare).optional(),
+      stretchers: stretchers(bare).optional(),
+    }),
+    group('a base of two slab ends', {
+      kind: z.literal('slab-ends'),
+      slabs: slabs(bare),
+      stretcher: group('the stretcher between the slab ends', {
+        height: length(bare, 'the height of the stretcher', { from: 10, to: 500 }),
+        thickness: thickness(bare, 'the thickness of the stretcher'),
+        at: length(bare, 'the height of the underside of the stretcher above the floor', { from: 0, to: 1200 }),
+        wood: woodOf('the stretcher'),
+      }).optional(),
+    }),
+    group('a pedestal', pedestal(bare)),
+    group(
+      'a base of free parts alone',
+      { kind: z.literal('parts') },
+      { more: 'The parts stand under `parts`, their joints under `joints`.' },
+    ),
+  ]);
 }
 
+export type BaseSpec = z.infer<ReturnType<typeof baseSchema>>;
+export type LegsBase = Extract<BaseSpec, { kind: 'legs' }>;
+export type SlabEndsBase = Extract<BaseSpec, { kind: 'slab-ends' }>;
+export type PedestalBase = Extract<BaseSpec, { kind: 'pedestal' }>;
 /** Nothing but free parts. */
-export interface PartsBase {
-  readonly kind: 'parts';
-}
-
-export type BaseSpec = LegsBase | SlabEndsBase | PedestalBase | PartsBase;
+export type PartsBase = Extract<BaseSpec, { kind: 'parts' }>;
+/** Overhangs run from the top's outline to the OUTER face of the leg. */
+export type LegsSpec = z.infer<ReturnType<typeof legs>>;
+export type ApronsSpec = z.infer<ReturnType<typeof aprons>>;
+export type StretchersSpec = z.infer<ReturnType<typeof stretchers>>;

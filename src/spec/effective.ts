@@ -1,7 +1,8 @@
 import type { Problem } from '../problem/index.ts';
 import type { Library } from './library.ts';
-import type { ProposalSpec, VariantSpec } from './proposal.ts';
+import type { ProposalSpec } from './proposal.ts';
 import type { TableSpec } from './table.ts';
+import type { VariantSpec } from './variant.ts';
 
 /** Option ids that are on, sorted by code unit. */
 export type Choice = readonly string[];

@@ -1,24 +1,20 @@
 /**
- * What the maker writes, checked. Lengths are quantities (`{ mm, written }`); nothing here knows files or lines.
+ * What the maker writes: one schema for each file, from which types, messages, JSON Schemas and the reference page come.
+ * In: plain values, every scalar as the text in the file. Out: checked values with quantities (`{ mm, written }`), or problems.
+ * Nothing here knows files or lines.
  */
 export type { ApronsSpec, BaseSpec, LegsBase, LegsSpec, PartsBase, PedestalBase, SlabEndsBase, StretchersSpec } from './base.ts';
 export type { Choice, EffectiveSpec, ProposalInput, VariantInput } from './effective.ts';
-export type {
-  FinishSpec,
-  Library,
-  LoadCaseSpec,
-  MakerSpec,
-  MaterialSpec,
-  OperationSpec,
-  ShopRatesSpec,
-  TermsSpec,
-  TimberSpec,
-  WoodSpec,
-  WorkUnit,
-} from './library.ts';
+export type { FinishSpec } from './finish.ts';
+export type { Library } from './library.ts';
+export type { LoadCaseSpec } from './load-case.ts';
+export type { MakerSpec, TermsSpec } from './maker.ts';
 export type { FreePartSpec, JointKind, JointSpec, StateSpec } from './part.ts';
-export type { Certainty, DeciderSpec, FreeLineSpec, OptionSpec, PartySpec, ProposalSpec, VariantSpec } from './proposal.ts';
+export type { Certainty, DeciderSpec, FreeLineSpec, PartySpec, ProposalSpec } from './proposal.ts';
+export type { OperationSpec, ShopRatesSpec, TimberSpec, WorkUnit } from './rates.ts';
 export type { AccessSpec, ChairSpec, RoomSpec, Side } from './room.ts';
 export type { ExtraWorkSpec, HardwareSpec, StockBoardSpec, TableSpec } from './table.ts';
 export type { FixingSpec, OvalTop, RectangleTop, RoundTop, Sawn, TopSpec, UnderChamfer } from './top.ts';
+export type { OptionSpec, VariantSpec } from './variant.ts';
 export type { AnswerSpec, MeasureSpec, WishSpec } from './wish.ts';
+export type { MaterialSpec, WoodSpec } from './wood.ts';

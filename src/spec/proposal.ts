@@ -1,113 +1,160 @@
-import type { BareUnit, CalendarDate, DecimalText, LengthStyle, Percent } from '../units/index.ts';
-import type { ChairSpec, RoomSpec } from './room.ts';
-import type { AnswerSpec, WishSpec } from './wish.ts';
+import type { z } from 'zod';
+import type { BareUnit, LengthStyle } from '../units/index.ts';
+import { choice, currency, day, decimal, nameOf, number, patterned, percent, text, yesNo } from './field.ts';
+import { chairSchema, roomSchema } from './room.ts';
+import { group, list, named } from './shape.ts';
+import { wishSchema } from './wish.ts';
 
-export type Certainty = 'fixed' | 'allowance' | 'estimate';
+const CERTAINTIES = ['fixed', 'allowance', 'estimate'] as const;
+export type Certainty = (typeof CERTAINTIES)[number];
 
-/** A line of the price beyond the table itself. */
-export interface FreeLineSpec {
-  readonly says: string;
-  /** Net price of one. */
-  readonly each: DecimalText;
-  readonly quantity: number;
-  readonly certainty: Certainty;
-  /** Shown to the client by its words, or kept inside the price of the table. */
-  readonly shown: boolean;
-  /** Key of a tax in the shop rates, or none. */
-  readonly tax: string;
-  /** A sum held for something not yet known; settled by the real cost. */
-  readonly provisional: boolean;
-  /** Variants that have it; all where absent. */
-  readonly variants?: readonly string[];
+const EMAIL = /^[^\s@<>]+@[^\s@<>]+\.[^\s@<>]+$/;
+const email = (noun: string) => patterned(noun, EMAIL, 'an e-mail address', { examples: ['name@example.invalid'] });
+
+function freeLine() {
+  return group(
+    'a line of the price beyond the table',
+    {
+      says: text('what the line is for'),
+      each: decimal('the net price of one', { signed: true }),
+      quantity: number('how many there are', { from: 0, to: 10_000 }).prefault('1'),
+      certainty: choice('how certain the price is', CERTAINTIES).prefault('fixed'),
+      shown: yesNo('whether the client sees the line by its words', {
+        more: '`false`: its price is kept inside the price of the table.',
+      }).prefault('true'),
+      tax: nameOf('the tax of the line', { more: 'A tax of the shop rates, or none.', examples: ['none'] }).optional(),
+      provisional: yesNo('whether it is a provisional sum', {
+        more: 'Held for something not yet known; settled by the real cost.',
+      }).prefault('false'),
+      variants: list('the variants that have the line', patterned('a variant', /^[A-Z0-9-]{1,40}$/, 'the letter of a variant, such as A'), {
+        more: 'All where silent.',
+      }).optional(),
+    },
+    { example: 'lines:\n  old-table: { says: Old table taken away, each: "60.00" }' },
+  );
 }
 
-export interface DeciderSpec {
-  readonly name: string;
-  readonly email?: string;
+function party(noun: string) {
+  return group(noun, {
+    name: text('the name'),
+    address: text('the address').optional(),
+    email: email('the e-mail address').optional(),
+    telephone: text('the telephone number').optional(),
+  });
 }
 
-export interface PartySpec {
-  readonly name: string;
-  readonly address?: string;
-  readonly email?: string;
-  readonly telephone?: string;
+const decider = () => group('a person who decides', { name: text('the name'), email: email('the e-mail address').optional() });
+
+function revision() {
+  return group('the revision', {
+    id: patterned('the revision', /^r[1-9]\d{0,2}$/, 'r1, r2 and so on', {
+      more: 'The revision that these files are the draft of.',
+      examples: ['r1'],
+    }),
+    date: day('the day of the revision'),
+    validUntil: day('the last day on which it can be accepted'),
+    changes: text('what changed since the last revision, and why', { long: true, more: 'Markdown.' }).optional(),
+    level: choice('how much is shown', ['sketch', 'agreed', 'full'], {
+      more: '`sketch`: overall sizes and pictures; `agreed`: main sizes; `full`: sections, joints, model.',
+    }).prefault('full'),
+    audience: choice('who it is for', ['payer', 'no-price'], { more: '`no-price`: a page without any price.' }).prefault('payer'),
+  });
 }
 
-/** proposal.yaml, checked. */
-export interface ProposalSpec {
-  readonly format: 'leafwright/proposal/1';
-  readonly title: string;
-  /** People, prices and places are invented: said on every page. */
-  readonly invented: boolean;
-  readonly client: PartySpec;
-  /** The person for whom a designer orders; sees no price unless told. */
-  readonly endClient?: PartySpec;
-  readonly deciders: { readonly rule: 'all' | 'any'; readonly people: Readonly<Record<string, DeciderSpec>> };
-  readonly language: string;
-  readonly units: BareUnit;
+export function proposalSchema(bare: BareUnit) {
+  return group('the proposal', {
+    format: choice('the format of the file', ['leafwright/proposal/1']).prefault('leafwright/proposal/1'),
+    title: text('the title of the proposal'),
+    invented: yesNo('whether people, prices and places are invented', { more: '`true` is said on every page.' }).prefault('false'),
+    client: party('the client'),
+    endClient: party('the person for whom a designer orders').optional(),
+    deciders: group(
+      'who decides',
+      {
+        rule: choice('whose yes is needed', ['all', 'any']).prefault('all'),
+        people: named('the people who decide', decider(), { more: 'By id. The client alone where silent.' }).prefault({}),
+      },
+      { example: 'deciders:\n  rule: all\n  people:\n    maren: { name: Maren Tollefsen }' },
+    ).prefault({}),
+    language: patterned('the language', /^[a-z]{2,3}(?:-[A-Z][a-z]{3})?(?:-(?:[A-Z]{2}|\d{3}))?$/, 'a language tag such as en-GB', {
+      more: 'Its texts are in templates/texts/.',
+      examples: ['en-GB', 'en-US'],
+    }).prefault('en-GB'),
+    units: choice('the unit of bare numbers', ['mm', 'in'], { more: 'Holds for all files of the proposal.' }).prefault('mm'),
+    show: choice('how lengths are shown', ['mm', 'in', 'mm+in'], { more: 'As `units` where silent.' }).optional(),
+    paper: choice('the size of paper', ['a4', 'letter'], { more: 'Letter for inches, else A4, where silent.' }).optional(),
+    currency: currency('the currency'),
+    use: nameOf('what the table is used for', { more: 'Chooses the load cases.', examples: ['dining', 'desk'] }),
+    understood: text('what you understood so far', { long: true, more: 'Markdown, to the client.' }),
+    wishes: named('the wishes', wishSchema(bare), { more: 'By id.' }).prefault({}),
+    room: roomSchema(bare),
+    chairs: chairSchema(bare).optional(),
+    revision: revision(),
+    leadTime: text('the time until the table is ready'),
+    terms: nameOf('the terms', { more: 'A file of templates/terms/.', examples: ['standard-eu'] }),
+    rates: nameOf('the shop rates', { more: 'A file of templates/rates/.' }),
+    tax: nameOf('the tax on the table', { more: 'A tax of the shop rates, or none.' }),
+    quantity: number('how many tables are made', { from: 1, to: 100, whole: true }).prefault('1'),
+    lines: named('lines of the price beyond the table', freeLine(), { more: 'By id.' }).prefault({}),
+    supplied: list(
+      'what the client supplies',
+      group('something supplied', { says: text('what it is'), by: day('the day by which it is needed').optional() }),
+    ).prefault([]),
+    exclusions: list('what is not included', text('an exclusion')).prefault([]),
+    assumptions: list('what is assumed', text('an assumption')).prefault([]),
+    choices: list(
+      'choices still open',
+      group('an open choice', {
+        says: text('what is to be chosen'),
+        lastStage: text('the stage up to which it can be chosen'),
+        lastDay: day('the last day on which it can be chosen').optional(),
+      }),
+    ).prefault([]),
+    instalments: list(
+      'the instalments',
+      group('an instalment', {
+        percent: percent('the share of the total', { from: 0, to: 100, above: true }),
+        when: text('when it is paid'),
+      }),
+      {
+        least: 1,
+        most: 20,
+        more: 'They add up to 100 %.',
+        example: 'instalments:\n  - { percent: 40 %, when: with your yes }\n  - { percent: 60 %, when: on delivery }',
+      },
+    ),
+    sample: group('the sample', { id: text('the mark on the sample'), says: text('what it is') }).optional(),
+    compare: list('the facts compared under the pictures', text('a fact'), {
+      more: 'The ones that differ most where silent.',
+    }).optional(),
+  });
+}
+
+export type ProposalFile = z.infer<ReturnType<typeof proposalSchema>>;
+
+/** proposal.yaml, checked, with what it left to the rest of the file filled in. */
+export type ProposalSpec = Omit<ProposalFile, 'show' | 'paper' | 'lines'> & {
   readonly show: LengthStyle;
   readonly paper: 'a4' | 'letter';
-  readonly currency: string;
-  readonly use: string;
-  /** What I understood so far: Markdown. */
-  readonly understood: string;
-  readonly wishes: Readonly<Record<string, WishSpec>>;
-  readonly room: RoomSpec;
-  readonly chairs?: ChairSpec;
-  readonly revision: {
-    /** r1, r2 ...: the revision these files are the draft of. */
-    readonly id: string;
-    readonly date: CalendarDate;
-    readonly validUntil: CalendarDate;
-    /** What changed since the last one, and why: Markdown. */
-    readonly changes?: string;
-    readonly level: 'sketch' | 'agreed' | 'full';
-    readonly audience: 'payer' | 'no-price';
-  };
-  readonly leadTime: string;
-  readonly terms: string;
-  readonly rates: string;
-  readonly tax: string;
-  readonly quantity: number;
   readonly lines: Readonly<Record<string, FreeLineSpec>>;
-  readonly supplied: readonly { readonly says: string; readonly by?: CalendarDate }[];
-  readonly exclusions: readonly string[];
-  readonly assumptions: readonly string[];
-  /** Which choices are still open and the last day for each. */
-  readonly choices: readonly { readonly says: string; readonly lastStage: string; readonly lastDay?: CalendarDate }[];
-  readonly instalments: readonly { readonly percent: Percent; readonly when: string }[];
-  readonly sample?: { readonly id: string; readonly says: string };
-  /** Facts that the maker wants compared under the pictures; the ones that differ most where absent. */
-  readonly compare?: readonly string[];
-}
+};
 
-/** An option inside a variant: a patch on the effective spec that changes price or drawing. */
-export interface OptionSpec {
-  readonly says: string;
-  /** Members of one group exclude each other; one of them is `default`. */
-  readonly group?: string;
-  readonly default: boolean;
-  readonly excludes: readonly string[];
-  /** Net price asked for it; computed from the patch where absent. */
-  readonly price?: DecimalText;
-  readonly why?: string;
-}
+/** A line of the price beyond the table itself. */
+export type FreeLineSpec = Omit<ProposalFile['lines'][string], 'tax'> & { readonly tax: string };
+export type DeciderSpec = z.infer<ReturnType<typeof decider>>;
+export type PartySpec = z.infer<ReturnType<typeof party>>;
 
-/** variants/<id>.yaml, checked, without its patch (the patch is already in the table). */
-export interface VariantSpec {
-  /** File name in upper case: A, B, C. */
-  readonly id: string;
-  readonly name: string;
-  /** Why it is offered: the maker's words, Markdown. */
-  readonly why: string;
-  readonly answers: Readonly<Record<string, AnswerSpec>>;
-  /** The maker's own estimate in hours, for the sanity line. */
-  readonly hours?: number;
-  readonly options: Readonly<Record<string, OptionSpec>>;
-  readonly ready?: string;
-  /** Never offered: drawn and assessed for the maker alone. */
-  readonly offered: boolean;
-  readonly notes: readonly string[];
-  /** The table's own net price opened into groups on the client page: words and shares that add up to 100 %. Absent: one figure. */
-  readonly priceGroups?: readonly { readonly says: string; readonly percent: Percent }[];
+/** Fills in what a key takes from another key: how lengths are shown, the paper, the tax of lines, the client as the one who decides. */
+export function completeProposal(file: ProposalFile): ProposalSpec {
+  const { name, email: address } = file.client;
+  const alone: DeciderSpec = address === undefined ? { name } : { name, email: address };
+  const people = Object.keys(file.deciders.people).length === 0 ? { client: alone } : file.deciders.people;
+  const lines = Object.entries(file.lines).map(([id, line]) => [id, { ...line, tax: line.tax ?? file.tax }] as const);
+  return {
+    ...file,
+    show: file.show ?? file.units,
+    paper: file.paper ?? (file.units === 'in' ? 'letter' : 'a4'),
+    deciders: { ...file.deciders, people },
+    lines: Object.fromEntries(lines),
+  };
 }

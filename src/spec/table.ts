@@ -1,54 +1,91 @@
-import type { DecimalText, Length, Mass, Percent } from '../units/index.ts';
-import type { BaseSpec } from './base.ts';
-import type { FreePartSpec, JointSpec, StateSpec } from './part.ts';
-import type { FixingSpec, TopSpec } from './top.ts';
+import type { z } from 'zod';
+import type { BareUnit } from '../units/index.ts';
+import { baseSchema } from './base.ts';
+import { decimal, length, mass, nameOf, number, percent, text, yesNo } from './field.ts';
+import { freePartSchema, jointSchema, stateSchema } from './part.ts';
+import { group, named } from './shape.ts';
+import { fixingSchema, topSchema } from './top.ts';
+
+function hardware() {
+  return group(
+    'a bought thing',
+    {
+      kind: text('what is bought', { more: "A key of the shop rates' hardware, or your own words with a price." }),
+      count: number('how many are bought', { from: 1, to: 1000, whole: true }),
+      price: decimal('the price of one', { more: "Overrides the shop rates'." }).optional(),
+      mass: mass('the mass of one').optional(),
+      says: text('what it is for').optional(),
+    },
+    { example: 'hardware:\n  bolts: { kind: bed-bolt, count: 8 }' },
+  );
+}
+
+function stockBoard(bare: BareUnit) {
+  return group(
+    'a board of your own',
+    {
+      wood: nameOf('the wood of the board'),
+      length: length(bare, 'the length of the board', { from: 50, to: 8000 }),
+      width: length(bare, 'the width of the board', { from: 20, to: 2000 }),
+      thickness: length(bare, 'the thickness of the board', { from: 5, to: 300 }, { quarters: true, examples: ['40 mm', '8/4'] }),
+      count: number('how many boards there are', { from: 1, to: 500, whole: true }).prefault('1'),
+      usableLength: length(
+        bare,
+        'the usable length of the board',
+        { from: 20, to: 8000 },
+        { more: 'Clear of checks; all of it where silent.' },
+      ).optional(),
+      usableWidth: length(
+        bare,
+        'the usable width of the board',
+        { from: 10, to: 2000 },
+        { more: 'Clear of sapwood and wane; all of it where silent.' },
+      ).optional(),
+      moisture: percent('the moisture of the board', { from: 0, to: 100 }).optional(),
+      faults: text('the faults of the board').optional(),
+      owned: yesNo('whether the board is paid already or brought by the client', { more: 'It adds no cost then.' }).prefault('true'),
+    },
+    { example: 'stock:\n  s3: { wood: ash-white, length: 1950, width: 240, thickness: 40, moisture: 9.5 % }' },
+  );
+}
+
+/** Hours at worst, usual and best; low <= mid <= high is a law checked after reading. */
+export function hoursSchema() {
+  const hours = (noun: string) => number(noun, { from: 0, to: 2000 });
+  return group('hours', { low: hours('the fewest hours'), mid: hours('the usual hours'), high: hours('the most hours') });
+}
+
+export function tableSchema(bare: BareUnit) {
+  return group('the table', {
+    wood: nameOf('the wood of the table', { examples: ['oak-european'] }),
+    height: length(
+      bare,
+      'the height of the table',
+      { from: 300, to: 1300 },
+      { more: 'Overall, to the upper face of the top.', examples: ['745 mm', '29 1/2 in'] },
+    ),
+    top: topSchema(bare),
+    base: baseSchema(bare),
+    parts: named('the free parts', freePartSchema(bare), { more: 'By id.' }).prefault({}),
+    joints: named('the joints of free parts', jointSchema(), { more: 'By id. Kinds of bases make their own.' }).prefault({}),
+    fixing: fixingSchema().prefault({ kind: 'slotted-screws' }),
+    states: named('other states of the table', stateSchema(bare), { more: 'By id.' }).prefault({}),
+    finish: nameOf('the finish of the table', { examples: ['hardwax-oil'] }),
+    baseFinish: nameOf('another finish for the base').optional(),
+    hardware: named('bought things', hardware(), { more: 'By id.' }).prefault({}),
+    stock: named('your own boards that this table must come from', stockBoard(bare), { more: 'By id.' }).prefault({}),
+    work: named('work that nothing else counts', group('work', { says: text('what the work is'), hours: hoursSchema() }), {
+      more: 'By id.',
+      example: 'work:\n  fit: { says: Fitting round the radiator pipe, hours: { low: 1, mid: 2, high: 3 } }',
+    }).prefault({}),
+  });
+}
 
 /** Bought things counted by piece. A price here overrides the shop's. */
-export interface HardwareSpec {
-  readonly kind: string;
-  readonly count: number;
-  readonly price?: DecimalText;
-  readonly mass?: Mass;
-  readonly says?: string;
-}
-
+export type HardwareSpec = z.infer<ReturnType<typeof hardware>>;
 /** The maker's own boards that this table must come from. */
-export interface StockBoardSpec {
-  readonly wood: string;
-  readonly length: Length;
-  readonly width: Length;
-  readonly thickness: Length;
-  readonly count: number;
-  /** What is left of it clear of checks, sapwood and wane; the sawn size where absent. */
-  readonly usableLength?: Length;
-  readonly usableWidth?: Length;
-  readonly moisture?: Percent;
-  readonly faults?: string;
-  /** Paid already or brought by the client: adds no cost. */
-  readonly owned: boolean;
-}
-
-/** Work that no driver counts: the maker says the hours. */
-export interface ExtraWorkSpec {
-  readonly says: string;
-  readonly hours: { readonly low: number; readonly mid: number; readonly high: number };
-}
-
+export type StockBoardSpec = z.infer<ReturnType<typeof stockBoard>>;
 /** The table of one variant: table.yaml, the variant's patch and the chosen options, merged and checked. */
-export interface TableSpec {
-  readonly wood: string;
-  /** Overall height. */
-  readonly height: Length;
-  readonly top: TopSpec;
-  readonly base: BaseSpec;
-  readonly parts: Readonly<Record<string, FreePartSpec>>;
-  readonly joints: Readonly<Record<string, JointSpec>>;
-  readonly fixing: FixingSpec;
-  readonly states: Readonly<Record<string, StateSpec>>;
-  readonly finish: string;
-  /** Another finish for the base. */
-  readonly baseFinish?: string;
-  readonly hardware: Readonly<Record<string, HardwareSpec>>;
-  readonly stock: Readonly<Record<string, StockBoardSpec>>;
-  readonly work: Readonly<Record<string, ExtraWorkSpec>>;
-}
+export type TableSpec = z.infer<ReturnType<typeof tableSchema>>;
+/** Work that no driver counts: the maker says the hours. */
+export type ExtraWorkSpec = TableSpec['work'][string];

@@ -1,0 +1,330 @@
+import { z } from 'zod';
+import type {
+  Angle,
+  BareUnit,
+  CalendarDate,
+  DecimalText,
+  Exact,
+  Force,
+  Length,
+  Length2,
+  Length3,
+  Mass,
+  Parsed,
+  Percent,
+  Temperature,
+} from '../units/index.ts';
+import {
+  exactOf,
+  isCurrencyCode,
+  parseAngle,
+  parseDate,
+  parseExact,
+  parseForce,
+  parseLength,
+  parseMass,
+  parsePercent,
+  parseTemperature,
+  toNumber,
+} from '../units/index.ts';
+import type { Bounds } from './bounds.ts';
+import { boundsInWords, meantInstead } from './bounds.ts';
+
+/** What the reference page and the messages know of one field. */
+export interface FieldNote {
+  /** `the thickness of the top`: what the field is, to stand inside a sentence. */
+  readonly noun: string;
+  /** More for the reference, whole sentences. */
+  readonly more?: string;
+  /** In words: `a length`, `12 to 80 mm`. */
+  readonly wants: string;
+  readonly examples: readonly string[];
+  /** JSON Schema keywords. */
+  readonly json: Readonly<Record<string, unknown>>;
+}
+
+/** Notes by schema; the one place where messages, JSON Schemas and the reference page look. */
+export const NOTES = z.registry<FieldNote>();
+
+/** What a field says of a value that it refuses; carried in the `params` of zod's custom issue. */
+export interface Refusal {
+  readonly code: 'missing' | 'wrong-type' | 'not-a-quantity' | 'out-of-range' | 'not-a-choice' | 'bad-text';
+  readonly noun: string;
+  /** What is wrong, to follow the noun or found text. */
+  readonly why?: string;
+  readonly found?: string;
+  readonly allowed?: string;
+  /** Text to type for the value, without its key. */
+  readonly type?: string;
+  /** The values that may stand there, for the nearest name. */
+  readonly choices?: readonly string[];
+}
+
+type Read<T> = { readonly ok: true; readonly value: T } | { readonly ok: false; readonly refusal: Omit<Refusal, 'noun'> };
+
+/** A field read by one function from the text in the file (or the same value built in code). */
+function leaf<T>(note: FieldNote, read: (text: string) => Read<T>) {
+  const schema = z.unknown().transform((value, context): T => {
+    const text = plainText(value);
+    const result: Read<T> =
+      text !== undefined
+        ? read(text)
+        : value === undefined || value === null
+          ? { ok: false, refusal: { code: 'missing', allowed: note.wants } }
+          : { ok: false, refusal: { code: 'wrong-type', found: Array.isArray(value) ? 'a list' : 'a group of keys', allowed: note.wants } };
+    if (result.ok) return result.value;
+    const refusal: Refusal = { noun: note.noun, ...result.refusal };
+    context.addIssue({ code: 'custom', message: refusal.code, params: { refusal } });
+    return z.NEVER;
+  });
+  NOTES.add(schema, note);
+  return schema;
+}
+
+function plainText(value: unknown): string | undefined {
+  if (typeof value === 'string') return value;
+  return typeof value === 'number' || typeof value === 'boolean' ? String(value) : undefined;
+}
+
+export interface Told {
+  readonly more?: string;
+  readonly examples?: readonly string[];
+}
+
+/** Words for people: not empty, NFC, at most 4,000 characters (20,000 where `long`). */
+export function text(noun: string, told: Told & { readonly long?: boolean } = {}) {
+  const most = told.long === true ? 20_000 : 4_000;
+  const note: FieldNote = { noun, wants: 'words', examples: [], ...told, json: { type: 'string' } };
+  return leaf<string>(note, (written) => {
+    const value = written.normalize('NFC').trim();
+    if (value === '') return { ok: false, refusal: { code: 'missing', allowed: 'words' } };
+    if (value.length > most) {
+      return {
+        ok: false,
+        refusal: { code: 'bad-text', why: 'is too long', found: `${value.length} characters`, allowed: `at most ${most} characters` },
+      };
+    }
+    return { ok: true, value };
+  });
+}
+
+/** Text of one form, such as an id or an e-mail address. */
+export function patterned(noun: string, pattern: RegExp, wants: string, told: Told = {}) {
+  const note: FieldNote = { noun, wants, examples: [], ...told, json: { type: 'string', pattern: pattern.source } };
+  return leaf<string>(note, (written) => {
+    const value = written.normalize('NFC').trim();
+    if (value === '') return { ok: false, refusal: { code: 'missing', allowed: wants } };
+    if (pattern.test(value)) return { ok: true, value };
+    return { ok: false, refusal: { code: 'bad-text', why: 'is not in the form that is wanted', found: quoted(value), allowed: wants } };
+  });
+}
+
+/** The form of ids and slugs. */
+export const ID = /^[a-z0-9](?:[a-z0-9-]{0,38}[a-z0-9])?$/;
+export const ID_IN_WORDS = 'small letters, digits and hyphens, at most 40';
+
+/** The name of something that is written elsewhere: a wood, a finish, a tax. Checked against the library after reading. */
+export function nameOf(noun: string, told: Told = {}) {
+  return patterned(noun, ID, ID_IN_WORDS, told);
+}
+
+/** One of a few words. */
+export function choice<const T extends string>(noun: string, values: readonly [T, ...T[]], told: Told = {}) {
+  const note: FieldNote = { noun, wants: listed(values), examples: [], ...told, json: { enum: values } };
+  return leaf<T>(note, (written) => {
+    const value = values.find((one) => one === written.trim());
+    if (value !== undefined) return { ok: true, value };
+    return { ok: false, refusal: { code: 'not-a-choice', found: quoted(written.trim()), allowed: listed(values), choices: values } };
+  });
+}
+
+/** `true` or `false`. */
+export function yesNo(noun: string, told: Told = {}) {
+  const note: FieldNote = { noun, wants: 'true or false', examples: [], ...told, json: { type: 'boolean' } };
+  return leaf<boolean>(note, (written) => {
+    const value = written.trim();
+    if (value === 'true' || value === 'false') return { ok: true, value: value === 'true' };
+    const meant = /^(?:yes|y|on|true)$/i.test(value) ? 'true' : /^(?:no|n|off|false)$/i.test(value) ? 'false' : undefined;
+    return { ok: false, refusal: { code: 'not-a-choice', found: quoted(value), allowed: 'true or false', type: meant } };
+  });
+}
+
+/** A plain number; `whole` for counts. */
+export function number(noun: string, bounds: Bounds & { readonly whole?: boolean }, told: Told = {}) {
+  const kind = bounds.whole === true ? 'a whole number' : 'a number';
+  const range = boundsInWords(bounds, '');
+  const wants = range === '' ? kind : bounds.whole === true ? `a whole number, ${range}` : range;
+  const note: FieldNote = { noun, wants, examples: [], ...told, json: { type: ['number', 'string'] } };
+  return leaf<number>(note, (written) => {
+    const read = parseExact(written);
+    if (!read.ok) return notQuantity(read, written, wants);
+    if (bounds.whole === true && read.value.den !== 1n) {
+      return { ok: false, refusal: { code: 'out-of-range', why: 'is not a whole number', found: written.trim(), allowed: wants } };
+    }
+    return within(toNumber(read.value), written, bounds, '', wants);
+  });
+}
+
+/** An exact decimal that is kept as text: money, steps. Never below zero unless `signed`. */
+export function decimal(noun: string, told: Told & { readonly signed?: boolean } = {}) {
+  const wants = told.signed === true ? 'an amount such as 57.93 or -120.00' : 'an amount such as 57.93';
+  const note: FieldNote = { noun, wants, examples: ['57.93'], ...told, json: { type: ['number', 'string'] } };
+  return leaf<DecimalText>(note, (written) => {
+    const read = parseExact(written);
+    if (!read.ok) return notQuantity(read, written, wants);
+    const belowZero = read.value.num < 0n && told.signed !== true;
+    if (belowZero) return { ok: false, refusal: { code: 'out-of-range', why: 'is below zero', found: written.trim(), allowed: wants } };
+    return { ok: true, value: tidyDecimal(written) };
+  });
+}
+
+function tidyDecimal(written: string): DecimalText {
+  return written
+    .trim()
+    .replaceAll('\u2212', '-')
+    .replace(/^(-?)\./, '$10.') as DecimalText;
+}
+
+/** A day, `2027-02-14`. */
+export function day(noun: string, told: Told = {}) {
+  const wants = 'a day written year-month-day, such as 2027-02-14';
+  const note: FieldNote = { noun, wants, examples: ['2027-02-14'], ...told, json: { type: 'string', format: 'date' } };
+  return leaf<CalendarDate>(note, (written) => {
+    const value = parseDate(written.trim());
+    if (value !== undefined) return { ok: true, value };
+    return {
+      ok: false,
+      refusal: {
+        code: 'bad-text',
+        why: 'is no day of the calendar',
+        found: quoted(written.trim()),
+        allowed: wants,
+        type: dayMeant(written),
+      },
+    };
+  });
+}
+
+/** The ISO form of `14.2.2027` or `2027/2/14`, where only one reading is possible. */
+function dayMeant(written: string): string | undefined {
+  const match = /^(\d{1,4})[./-](\d{1,2})[./-](\d{1,4})$/.exec(written.trim());
+  if (match === null) return undefined;
+  const [first = '', middle = '', last = ''] = match.slice(1);
+  if (first.length === 4) return existing(first, middle, last);
+  if (last.length !== 4) return undefined;
+  const readings = [existing(last, middle, first), existing(last, first, middle)].filter((one) => one !== undefined);
+  return readings.length === 1 || readings[0] === readings[1] ? readings[0] : written.includes('.') ? readings[0] : undefined;
+}
+
+function existing(year: string, month: string, date: string): string | undefined {
+  const iso = `${year}-${month.padStart(2, '0')}-${date.padStart(2, '0')}`;
+  return parseDate(iso) === undefined ? undefined : iso;
+}
+
+/** An ISO 4217 code. */
+export function currency(noun: string) {
+  const wants = 'a currency of ISO 4217 in three capitals, such as EUR';
+  const note: FieldNote = { noun, wants, examples: ['EUR', 'USD'], json: { type: 'string', pattern: '^[A-Z]{3}$' } };
+  return leaf<string>(note, (written) => {
+    const value = written.trim();
+    if (isCurrencyCode(value)) return { ok: true, value };
+    const meant: Readonly<Record<string, string>> = { '€': 'EUR', $: 'USD', '£': 'GBP' };
+    const type = meant[value] ?? (isCurrencyCode(value.toUpperCase()) ? value.toUpperCase() : undefined);
+    return { ok: false, refusal: { code: 'bad-text', why: 'is no currency code', found: quoted(value), allowed: wants, type } };
+  });
+}
+
+/** A length in millimetres; a bare number is in the file's unit. Bounds in mm; above zero where none is given. */
+export function length(bare: BareUnit, noun: string, bounds: Bounds = {}, told: Told & { readonly quarters?: boolean } = {}) {
+  const limits: Bounds = { from: bounds.from ?? 0, to: bounds.to ?? 10_000, above: bounds.above ?? bounds.from === undefined };
+  const wants = boundsInWords(limits, 'mm');
+  const note: FieldNote = { noun, wants, examples: ['27 mm', '1 1/16 in'], ...told, json: { type: ['number', 'string'] } };
+  return leaf<Length>(note, (written) => {
+    const reading = { bare, quarters: told.quarters === true };
+    const read = parseLength(written, reading);
+    if (!read.ok) return notQuantity(read, written, wants);
+    const result = within(read.value.mm, written, limits, 'mm', wants);
+    if (result.ok) return { ok: true, value: read.value };
+    const meant = meantInstead(written, limits, reading);
+    return meant === undefined ? result : { ok: false, refusal: { ...result.refusal, type: meant } };
+  });
+}
+
+/** A point or a size in plan. */
+export function length2(bare: BareUnit, noun: string, bounds?: Bounds) {
+  return z.tuple([length(bare, `${noun}, x`, bounds), length(bare, `${noun}, y`, bounds)]).readonly() satisfies z.ZodType<Length2>;
+}
+
+/** A point or a size along x, y, z. */
+export function length3(bare: BareUnit, noun: string, bounds?: Bounds) {
+  const along = (axis: string) => length(bare, `${noun}, ${axis}`, bounds);
+  return z.tuple([along('x'), along('y'), along('z')]).readonly() satisfies z.ZodType<Length3>;
+}
+
+export function percent(noun: string, bounds: Bounds, told: Told = {}) {
+  return quantity<Percent>(noun, bounds, '%', '20 %', told, parsePercent, (value) => value.percent);
+}
+
+export function mass(noun: string, told: Told = {}) {
+  return quantity<Mass>(noun, { from: 0, to: 2_000, above: true }, 'kg', '14 kg', told, parseMass, (value) => value.kg);
+}
+
+export function force(noun: string, told: Told = {}) {
+  return quantity<Force>(noun, { from: 0, to: 20_000, above: true }, 'N', '1000 N', told, parseForce, (value) => value.n);
+}
+
+export function angle(noun: string, told: Told = {}) {
+  return quantity<Angle>(noun, { from: -360, to: 360 }, 'deg', '30 deg', told, parseAngle, (value) => value.deg);
+}
+
+export function temperature(noun: string, told: Told = {}) {
+  return quantity<Temperature>(noun, { from: -20, to: 50 }, 'C', '20 C', told, parseTemperature, (value) => value.celsius);
+}
+
+function quantity<T>(
+  noun: string,
+  bounds: Bounds,
+  unit: string,
+  example: string,
+  told: Told,
+  parse: (written: string) => Parsed<T>,
+  size: (value: T) => number,
+) {
+  const wants = boundsInWords(bounds, unit);
+  const note: FieldNote = { noun, wants, examples: [example], ...told, json: { type: ['number', 'string'] } };
+  return leaf<T>(note, (written) => {
+    const read = parse(written);
+    if (!read.ok) return notQuantity(read, written, wants);
+    const result = within(size(read.value), written, bounds, unit, wants);
+    return result.ok ? { ok: true, value: read.value } : result;
+  });
+}
+
+function notQuantity(read: { readonly why: string; readonly type?: string }, written: string, wants: string): Read<never> {
+  const found = written.trim() === '' ? undefined : quoted(written.trim());
+  return { ok: false, refusal: { code: 'not-a-quantity', why: read.why, found, allowed: wants, type: read.type } };
+}
+
+function within(value: number, written: string, bounds: Bounds, unit: string, wants: string): Read<number> {
+  const low = bounds.from !== undefined && (value < bounds.from || (bounds.above === true && value === bounds.from));
+  const high = bounds.to !== undefined && value > bounds.to;
+  if (!low && !high) return { ok: true, value };
+  const bareNumber = unit !== '' && /^[-\u2212\d.]+$/.test(written.trim());
+  const found = bareNumber && unit === 'mm' ? `${written.trim()}, which is ${Number(value.toFixed(1))} mm` : written.trim();
+  return { ok: false, refusal: { code: 'out-of-range', why: low ? 'is too small' : 'is too large', found, allowed: wants } };
+}
+
+function quoted(written: string): string {
+  return written.length > 60 ? `"${written.slice(0, 57)}..."` : `"${written}"`;
+}
+
+/** `a, b or c`. */
+export function listed(values: readonly string[]): string {
+  const last = values.at(-1) ?? '';
+  return values.length < 2 ? last : `${values.slice(0, -1).join(', ')} or ${last}`;
+}
+
+/** A checked decimal as an exact number, for laws across fields. */
+export function exactly(decimalText: DecimalText): Exact {
+  return exactOf(decimalText) ?? { num: 0n, den: 1n };
+}

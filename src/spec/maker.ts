@@ -1,0 +1,37 @@
+import type { z } from 'zod';
+import { patterned, text, yesNo } from './field.ts';
+import { group, list } from './shape.ts';
+
+export function makerSchema() {
+  return group('the maker', {
+    name: text('the name'),
+    trade: text('the trade'),
+    address: text('the address'),
+    email: patterned('the e-mail address', /^[^\s@<>]+@[^\s@<>]+\.[^\s@<>]+$/, 'an e-mail address'),
+    telephone: text('the telephone number'),
+    timeZone: patterned('the time zone', /^(?:UTC|[A-Z][A-Za-z_]+(?:\/[A-Za-z0-9_+-]+){1,2})$/, 'an IANA time zone such as Europe/Dublin'),
+    invented: yesNo('whether the maker is invented').prefault('false'),
+  });
+}
+
+const stageSays = (noun: string) => group(noun, { stage: text('the stage'), says: text('what holds from then on') });
+
+export function termsSchema() {
+  return group(
+    'standing terms',
+    {
+      sections: list(
+        'the sections',
+        group('a section', { title: text('the title'), body: text('the text', { long: true, more: 'Markdown.' }) }),
+      ),
+      tolerances: list('the tolerances', group('a tolerance', { says: text('what it is of'), value: text('how much') })),
+      changes: list('what a change costs, by stage', stageSays('a change')),
+      cancellation: list('what cancelling costs, by stage', stageSays('a cancellation')),
+    },
+    { more: 'A starting point and no legal advice: have them read by somebody licensed where you work.' },
+  );
+}
+
+export type MakerSpec = z.infer<ReturnType<typeof makerSchema>>;
+/** Standing terms, by id: Markdown sections in order. */
+export type TermsSpec = z.infer<ReturnType<typeof termsSchema>>;

@@ -1,0 +1,105 @@
+import { z } from 'zod';
+import { choice, currency, day, decimal, length, mass, nameOf, number, percent, text, yesNo } from './field.ts';
+import { group, kinds, named } from './shape.ts';
+
+const WORK_UNITS = ['job', 'm2', 'm', 'panel', 'joint', 'part', 'leg', 'end', 'table', 'm2-coat', 'm2-between', 'trip', 'drawer'] as const;
+export type WorkUnit = (typeof WORK_UNITS)[number];
+
+const share = (noun: string) => percent(noun, { from: 0, to: 500 });
+const allowance = (noun: string) => length('mm', noun, { from: 0, to: 500 });
+
+function timber() {
+  return group(
+    'sawn timber',
+    {
+      wood: nameOf('the wood'),
+      thickness: length('mm', 'the rough thickness', { from: 5, to: 300 }, { quarters: true, examples: ['40 mm', '8/4'] }),
+      yields: group('the thickest finished part it yields', {
+        short: length('mm', 'the thickest short part', { from: 2, to: 300 }),
+        long: length('mm', 'the thickest long part', { from: 2, to: 300 }),
+      }),
+      price: decimal('the price'),
+      per: choice('what the price is for', ['m3', 'board-foot']),
+      addition: percent('the addition on the net volume', { from: 0, to: 300 }),
+      quotedOn: day('the day of the quotation'),
+    },
+    {
+      example:
+        'timber:\n  oak-40: { wood: oak-european, thickness: 40 mm, yields: { short: 34 mm, long: 32 mm }, price: "3400", per: m3, addition: 35 %, quotedOn: 2026-01-10 }',
+    },
+  );
+}
+
+function operation() {
+  const hours = (noun: string) => number(noun, { from: 0, to: 1000 });
+  return group('an operation', {
+    says: text('what is done'),
+    per: choice('what it is counted by', WORK_UNITS),
+    low: hours('the fewest hours for one'),
+    mid: hours('the usual hours for one'),
+    high: hours('the most hours for one'),
+    finishing: yesNo('whether it belongs to the finishing').prefault('false'),
+  });
+}
+
+export function ratesSchema() {
+  return group('the shop rates', {
+    format: choice('the format of the file', ['leafwright/rates/1']).prefault('leafwright/rates/1'),
+    currency: currency('the currency of the rates'),
+    hour: decimal('the cost of a bench hour', { more: 'With `overhead: { kind: in-hour }` it already carries the overhead of the shop.' }),
+    overhead: kinds('the overhead', [
+      group('overhead inside the hour', { kind: z.literal('in-hour') }),
+      group('overhead as a line of its own', { kind: z.literal('line'), amount: decimal('the overhead of one table') }),
+    ]),
+    markUp: group(
+      'the mark-ups',
+      {
+        timber: share('the mark-up on timber'),
+        hardware: share('the mark-up on hardware'),
+        finish: share('the mark-up on finish'),
+        labour: share('the mark-up on labour'),
+      },
+      { more: 'Each on the cost of its own base.' },
+    ),
+    contingency: share('the contingency on the cost of the work'),
+    leastMargin: percent('the least margin of the net price', { from: 0, to: 100 }),
+    delivery: decimal('the price of delivery'),
+    roundUpTo: decimal("the multiple that the table's net price is brought up to"),
+    steps: group(
+      'the steps that quantities are rounded to',
+      {
+        boardFoot: decimal('the step of board feet'),
+        m3: decimal('the step of cubic metres'),
+        m2: decimal('the step of square metres'),
+        litre: decimal('the step of litres'),
+        hour: decimal('the step of hours'),
+      },
+      { more: 'Before a quantity meets money.' },
+    ).prefault({ boardFoot: '0.01', m3: '0.0001', m2: '0.01', litre: '0.01', hour: '0.05' }),
+    timber: named('the timber you buy', timber(), { more: 'By id.' }),
+    hardware: named(
+      'the hardware you buy',
+      group('hardware', { says: text('what it is'), price: decimal('the price of one'), mass: mass('the mass of one').optional() }),
+      { more: 'By id.' },
+    ).prefault({}),
+    allowances: group('what is added to finished sizes', {
+      length: allowance('the addition to the length'),
+      width: allowance('the addition to the width'),
+      thickness: allowance('the addition to the thickness'),
+      kerf: allowance('the saw kerf'),
+    }),
+    operations: named('the operations', operation(), { more: 'By id.' }),
+    taxes: named(
+      'the taxes',
+      group('a tax', { says: text('what the tax is called'), percent: percent('the rate of the tax', { from: 0, to: 100 }) }),
+      {
+        more: 'By id; `none` needs no entry.',
+      },
+    ).prefault({}),
+  });
+}
+
+export type ShopRatesSpec = z.infer<ReturnType<typeof ratesSchema>>;
+/** Sawn timber that the shop buys, by wood and thickness. */
+export type TimberSpec = ShopRatesSpec['timber'][string];
+export type OperationSpec = ShopRatesSpec['operations'][string];

@@ -1,0 +1,48 @@
+import { z } from 'zod';
+
+/** What the reference page knows of a group of keys. */
+export interface GroupNote {
+  readonly noun: string;
+  readonly more?: string;
+  /** YAML that shows one. */
+  readonly example?: string;
+}
+
+/** Notes on groups, unions, lists and maps, by schema. */
+export const GROUPS = z.registry<GroupNote>();
+
+/** A group of known keys; any other key is an error. */
+export function group<S extends z.core.$ZodLooseShape>(noun: string, shape: S, told: Omit<GroupNote, 'noun'> = {}) {
+  const schema = z.strictObject(shape);
+  GROUPS.add(schema, { noun, ...told });
+  return schema.readonly();
+}
+
+/** Groups told apart by their `kind`. */
+export function kinds<const T extends readonly [z.core.$ZodTypeDiscriminable, ...z.core.$ZodTypeDiscriminable[]]>(
+  noun: string,
+  options: T,
+  told: Omit<GroupNote, 'noun'> = {},
+) {
+  const schema = z.discriminatedUnion('kind', options);
+  GROUPS.add(schema, { noun, ...told });
+  return schema;
+}
+
+/** Named things: a map from id to value, empty where silent. */
+export function named<T extends z.ZodType>(noun: string, value: T, told: Omit<GroupNote, 'noun'> = {}) {
+  const schema = z.record(z.string(), value);
+  GROUPS.add(schema, { noun, ...told });
+  return schema.readonly();
+}
+
+/** A list; `least` and `most` entries. */
+export function list<T extends z.ZodType>(noun: string, value: T, told: Omit<GroupNote, 'noun'> & { least?: number; most?: number } = {}) {
+  const { least, most, ...rest } = told;
+  const schema = z
+    .array(value)
+    .min(least ?? 0)
+    .max(most ?? 500);
+  GROUPS.add(schema, { noun, ...rest });
+  return schema.readonly();
+}
