@@ -86,11 +86,6 @@ function terms(design: ShownDesign, seesPrice: boolean): ClientView['terms'] {
   };
 }
 
-/** Texts that pages and documents look up themselves; those of the workshop stay there. */
-function pageTexts(texts: Readonly<Record<string, string>>): Readonly<Record<string, string>> {
-  return Object.fromEntries(Object.entries(texts).filter(([key]) => !key.startsWith('workshop.')));
-}
-
 function revisionView(proposal: ProposalSpec, options: ClientOptions, shown: Shown, words: Words): ClientView['revision'] {
   const { revision } = proposal;
   return {
@@ -153,6 +148,6 @@ export function clientView(source: ClientSource, figures: Figures, options: Clie
     leadTime: proposal.leadTime,
     terms: terms(first, seesPrice),
     cautions: ['caution.calculated', 'caution.local', 'caution.wood'].map((key) => words.say(key)),
-    texts: pageTexts(library.texts),
+    texts: library.texts,
   };
 }

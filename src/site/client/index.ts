@@ -1,0 +1,2 @@
+/** Client pages: what they are rendered from, and the slot for a revision's state. The templates lie in `pages/` and `parts/`. */
+export { type ClientLinks, type ClientPageLocals, type DrawingName, drawingKey, drawingNames, stateSlot } from './locals.ts';

@@ -1,0 +1,28 @@
+import type { ClientView } from '../../client/index.ts';
+
+/** What a client page is rendered from. Handed over as `Astro.locals`. */
+export interface ClientPageLocals {
+  readonly view: ClientView;
+  /** SVG of the drawings by `<design>/<drawing>`, e.g. `A/picture`, and the style sheet that colours them. */
+  readonly svg: Readonly<Record<string, string>>;
+  readonly sheetCss: string;
+  readonly links: ClientLinks;
+}
+
+/** Files beside the page, relative to it, by design. A link that is not there is not shown. */
+export interface ClientLinks {
+  readonly scope: Readonly<Record<string, string>>;
+  readonly sheet: Readonly<Record<string, string>>;
+}
+
+/** Drawings of a design that a page may show, by the field of `DesignView` that holds them. */
+export const drawingNames = ['picture', 'small', 'front', 'side', 'plan', 'underside'] as const;
+export type DrawingName = (typeof drawingNames)[number];
+
+/** Key of a drawing's SVG in the locals. */
+export function drawingKey(designId: string, name: DrawingName): string {
+  return `${designId}/${name}`;
+}
+
+/** Empty in a frozen page; publication puts the state (open, superseded, closed ...) between the two, and changes nothing else. */
+export const stateSlot = { open: '<!--leafwright:state-->', close: '<!--/leafwright:state-->' } as const;

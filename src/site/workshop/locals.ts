@@ -1,0 +1,76 @@
+import type { Figures } from '../../figures/index.ts';
+import type { Problem } from '../../problem/index.ts';
+
+/** One line of the list of proposals. */
+export interface ProposalLine {
+  readonly slug: string;
+  readonly title: string;
+  readonly client: string;
+  readonly revision: string;
+  readonly date: string;
+  readonly validUntil: string;
+  /** Page of the proposal, relative to the list. */
+  readonly href: string;
+  readonly designs: readonly {
+    readonly id: string;
+    readonly name: string;
+    readonly totalMinor: number;
+    readonly hoursMid: number;
+    readonly marginPercent: number;
+  }[];
+  readonly currency: string;
+  readonly errors: number;
+  readonly warnings: number;
+  /** Set where the proposal could not be computed. */
+  readonly failed: boolean;
+  /** Issued revisions, newest last. */
+  readonly issued: readonly string[];
+}
+
+export interface WorkshopIndexLocals {
+  readonly maker: string;
+  readonly language: string;
+  readonly proposals: readonly ProposalLine[];
+  /** Folder of the fonts, relative to the page. */
+  readonly fonts: string;
+}
+
+/** An issued revision: where its page is and which files belong to it. */
+export interface IssuedRevision {
+  readonly id: string;
+  readonly date: string;
+  readonly fingerprint: string;
+  /** Client page, relative to the workshop page or absolute. */
+  readonly href: string;
+  readonly files: readonly { readonly says: string; readonly href: string }[];
+}
+
+export interface WorkshopPageLocals {
+  readonly slug: string;
+  readonly title: string;
+  readonly client: string;
+  readonly language: string;
+  readonly revision: string;
+  readonly date: string;
+  readonly validUntil: string;
+  /** How lengths are shown: `mm`, `in` or `mm+in`. */
+  readonly show: 'mm' | 'in' | 'mm+in';
+  readonly figures: Figures;
+  /** Errors and warnings with their places; errors alone where nothing could be computed. */
+  readonly problems: readonly Problem[];
+  /** The client's own words by wish id. */
+  readonly wishes: Readonly<Record<string, string>>;
+  /** The maker's own estimate of hours by design, where there is one. */
+  readonly ownHours: Readonly<Record<string, number>>;
+  /** Texts by key, for names and reasons. */
+  readonly texts: Readonly<Record<string, string>>;
+  /** SVG by `<design>/<drawing>` (picture, sheet), and their style sheet. */
+  readonly svg: Readonly<Record<string, string>>;
+  readonly sheetCss: string;
+  readonly issued: readonly IssuedRevision[];
+  /** Other files made for the workshop. */
+  readonly files: readonly { readonly says: string; readonly href: string }[];
+  readonly fonts: string;
+  /** The list of proposals, relative to this page. */
+  readonly indexHref: string;
+}
