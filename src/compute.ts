@@ -10,9 +10,9 @@ import { designTable } from './design/index.ts';
 import type { Drawings, MeasureText } from './draw/index.ts';
 import { drawTable, sharedFrame } from './draw/index.ts';
 import type { Price } from './price/index.ts';
-import { priceTable } from './price/index.ts';
+import { choiceWithoutFixedPrices, priceTable } from './price/index.ts';
 import type { Problem } from './problem/index.ts';
-import type { Choice, EffectiveSpec, ProposalInput } from './spec/index.ts';
+import type { Choice, EffectiveSpec, ProposalInput, VariantInput } from './spec/index.ts';
 import type { TakeOff } from './takeoff/index.ts';
 import { takeOff } from './takeoff/index.ts';
 
@@ -49,50 +49,66 @@ export interface ComputeResult {
   readonly problems: readonly Problem[];
 }
 
-/** One table from spec to price; stops at the first step with an error. */
-export function computeTable(
-  spec: EffectiveSpec,
-  choice: Choice,
-): { readonly computed?: ComputedTable; readonly problems: readonly Problem[] } {
+type TableResult = { readonly computed?: ComputedTable; readonly problems: readonly Problem[] };
+
+/** One table from spec to price; stops at the first step with an error. `without` is as `priceTable` asks for it. */
+function computeTable(spec: EffectiveSpec, choice: Choice, without: Price | undefined): TableResult {
   const designed = designTable(spec);
   if (designed.table === undefined) return { problems: designed.problems };
   const taken = takeOff(spec, designed.table);
-  const price = priceTable(spec, taken);
+  const price = priceTable(spec, taken, choice, without);
   const assessment = assessTable(spec, designed.table, price);
   const problems = [...designed.problems, ...assessment.problems, ...taken.problems, ...price.problems];
-  if (problems.some((p) => p.severity === 'error')) return { problems };
+  if (problems.some(isError)) return { problems };
   return { computed: { spec, choice, table: designed.table, assessment, takeOff: taken, price }, problems };
+}
+
+interface VariantTables {
+  readonly standard?: ComputedTable;
+  readonly combinations: readonly ComputedTable[];
+  readonly problems: readonly Problem[];
+}
+
+/** Every combination of one variant's options. Those that lean on another's price are computed after it. */
+function computeCombinations(input: ProposalInput, { variant, combinations }: VariantInput): VariantTables {
+  const done = new Map<string, TableResult>();
+  const compute = (choice: Choice): TableResult | undefined => {
+    const key = choice.join(' ');
+    const known = done.get(key);
+    const table = combinations.find((c) => c.choice.join(' ') === key)?.table;
+    if (known !== undefined || table === undefined) return known;
+    const base = choiceWithoutFixedPrices(variant, choice);
+    const without = base === undefined ? undefined : compute(base)?.computed?.price;
+    const result = computeTable({ proposal: input.proposal, variant, table, library: input.library }, choice, without);
+    done.set(key, result);
+    return result;
+  };
+  const results = combinations.map((c) => ({ isDefault: c.isDefault, result: compute(c.choice) }));
+  const standard = results.find((r) => r.isDefault)?.result?.computed;
+  const tables = results.flatMap(({ result }) => (result?.computed === undefined ? [] : [result.computed]));
+  const problems = results.flatMap(({ result }) => result?.problems ?? []).map((p) => ({ ...p, variant: variant.id }));
+  return standard === undefined ? { combinations: tables, problems } : { standard, combinations: tables, problems };
+}
+
+const isError = (problem: Problem): boolean => problem.severity === 'error';
+
+/** The same problem of many combinations is said once. */
+function once(problems: readonly Problem[]): readonly Problem[] {
+  const seen = new Map(problems.map((p) => [JSON.stringify([p.code, p.variant, p.title, p.path]), p]));
+  return [...seen.values()];
 }
 
 /** Every variant with every combination of its options; drawings share one scale and floor line. */
 export function computeProposal(input: ProposalInput, kernels: Kernels): ComputeResult {
-  const problems: Problem[] = [];
-  const tables: { id: string; standard: ComputedTable; combinations: ComputedTable[] }[] = [];
-  for (const { variant, combinations } of input.variants) {
-    const computed: ComputedTable[] = [];
-    let standard: ComputedTable | undefined;
-    for (const { choice, isDefault, table } of combinations) {
-      const spec: EffectiveSpec = { proposal: input.proposal, variant, table, library: input.library };
-      const one = computeTable(spec, choice);
-      for (const p of one.problems) {
-        const seen = problems.some(
-          (q) => q.code === p.code && q.variant === variant.id && q.title === p.title && q.path.join() === p.path.join(),
-        );
-        if (!seen) problems.push({ ...p, variant: variant.id });
-      }
-      if (one.computed === undefined) continue;
-      computed.push(one.computed);
-      if (isDefault) standard = one.computed;
-    }
-    if (standard !== undefined) tables.push({ id: variant.id, standard, combinations: computed });
-  }
-  if (problems.some((p) => p.severity === 'error')) return { problems };
-  const frame = sharedFrame(tables.filter((t) => t.standard.spec.variant.offered).map((t) => t.standard.table));
-  const variants = tables.map(
-    (t): ComputedVariant => ({
-      ...t,
-      drawings: drawTable(t.standard.spec, t.standard.table, t.standard.assessment, frame, kernels.measure),
-    }),
-  );
+  const tables = input.variants.map((variant) => ({ id: variant.variant.id, ...computeCombinations(input, variant) }));
+  const problems = once(tables.flatMap((t) => t.problems));
+  if (problems.some(isError)) return { problems };
+  const standards = tables.flatMap(({ id, standard, combinations }) => (standard === undefined ? [] : [{ id, standard, combinations }]));
+  const offered = standards.filter((t) => t.standard.spec.variant.offered).map((t) => t.standard.table);
+  const frame = sharedFrame(offered.length > 0 ? offered : standards.map((t) => t.standard.table));
+  const variants = standards.map((t): ComputedVariant => {
+    const { spec, table, assessment } = t.standard;
+    return { ...t, drawings: drawTable(spec, table, assessment, frame, kernels.measure) };
+  });
   return { computed: { input, variants }, problems };
 }
