@@ -1,0 +1,208 @@
+import type { Row } from './trade-lumber.ts';
+
+/** Margin from mark-up, as shares. */
+export const marginRows: readonly Row<{ readonly markup: number }, number>[] = [
+  {
+    id: 'mm-table-25',
+    says: 'margin from markup',
+    inputs: { markup: 0.25 },
+    expected: 0.2,
+    tolerance: 1e-6,
+    source: 'shop-owner page on markup and gross profit (table and M = 1/(1-G)) (printed rounded to whole per cent)',
+  },
+  {
+    id: 'mm-table-33',
+    says: 'margin from markup',
+    inputs: { markup: 0.333333 },
+    expected: 0.25,
+    tolerance: 1e-6,
+    source: 'shop-owner page on markup and gross profit (table and M = 1/(1-G)) (printed rounded to whole per cent)',
+  },
+  {
+    id: 'mm-table-40',
+    says: 'margin from markup',
+    inputs: { markup: 0.4 },
+    expected: 0.285714,
+    tolerance: 1e-6,
+    source: 'shop-owner page on markup and gross profit (table and M = 1/(1-G)) (printed rounded to whole per cent)',
+  },
+  {
+    id: 'mm-table-50',
+    says: 'margin from markup',
+    inputs: { markup: 0.5 },
+    expected: 0.333333,
+    tolerance: 1e-6,
+    source: 'shop-owner page on markup and gross profit (table and M = 1/(1-G)) (printed rounded to whole per cent)',
+  },
+  {
+    id: 'mm-table-75',
+    says: 'margin from markup',
+    inputs: { markup: 0.75 },
+    expected: 0.428571,
+    tolerance: 1e-6,
+    source: 'shop-owner page on markup and gross profit (table and M = 1/(1-G)) (printed rounded to whole per cent)',
+  },
+  {
+    id: 'mm-table-100',
+    says: 'margin from markup',
+    inputs: { markup: 1 },
+    expected: 0.5,
+    tolerance: 1e-6,
+    source: 'shop-owner page on markup and gross profit (table and M = 1/(1-G)) (printed rounded to whole per cent)',
+  },
+  {
+    id: 'mm-table-150',
+    says: 'margin from markup',
+    inputs: { markup: 1.5 },
+    expected: 0.6,
+    tolerance: 1e-6,
+    source: 'shop-owner page on markup and gross profit (table and M = 1/(1-G)) (printed rounded to whole per cent)',
+  },
+  {
+    id: 'mm-table-200',
+    says: 'margin from markup',
+    inputs: { markup: 2 },
+    expected: 0.666667,
+    tolerance: 1e-6,
+    source: 'shop-owner page on markup and gross profit (table and M = 1/(1-G)) (printed rounded to whole per cent)',
+  },
+  {
+    id: 'mm-table-300',
+    says: 'margin from markup',
+    inputs: { markup: 3 },
+    expected: 0.75,
+    tolerance: 1e-6,
+    source: 'shop-owner page on markup and gross profit (table and M = 1/(1-G)) (printed rounded to whole per cent)',
+  },
+];
+
+/** Instalments in minor units. */
+export const instalmentRows: readonly Row<
+  { readonly totalMinor: number; readonly weights: readonly number[]; readonly exponent?: number },
+  readonly number[]
+>[] = [
+  {
+    id: 'inst-01',
+    says: 'instalments in minor units',
+    inputs: { totalMinor: 100003, weights: [50, 50] },
+    expected: [50002, 50001],
+    tolerance: 0,
+    source: 'largest remainder, ties to the earlier instalment (rule fixed here); amount from a money-library example',
+  },
+  {
+    id: 'inst-02',
+    says: 'instalments',
+    inputs: { totalMinor: 499999, weights: [40, 40, 20] },
+    expected: [200000, 199999, 100000],
+    tolerance: 0,
+    source: 'largest remainder, ties to the earlier instalment (rule fixed here)',
+  },
+  {
+    id: 'inst-03',
+    says: 'instalments',
+    inputs: { totalMinor: 800, weights: [1, 1, 1] },
+    expected: [267, 267, 266],
+    tolerance: 0,
+    source: 'money-library allocation guide (8.00 over 3 = 2.67 2.67 2.66)',
+  },
+  {
+    id: 'inst-04',
+    says: 'instalments',
+    inputs: { totalMinor: 5, weights: [70, 30] },
+    expected: [4, 1],
+    tolerance: 0,
+    source: 'money-library allocation guide (5 cents 70/30 -> 4 and 1)',
+  },
+  {
+    id: 'inst-05',
+    says: 'instalments',
+    inputs: { totalMinor: 10000, weights: [1, 1, 1] },
+    expected: [3334, 3333, 3333],
+    tolerance: 0,
+    source: 'largest remainder, ties to the earlier instalment (rule fixed here)',
+  },
+  {
+    id: 'inst-06',
+    says: 'instalments 10/40/25/25',
+    inputs: { totalMinor: 734567, weights: [10, 40, 25, 25] },
+    expected: [73456, 293827, 183642, 183642],
+    tolerance: 0,
+    source: 'largest remainder, ties to the earlier instalment (rule fixed here); schedule from a woodshop trade column',
+  },
+  {
+    id: 'inst-07',
+    says: 'instalments, currency with no minor unit (yen)',
+    inputs: { totalMinor: 100001, weights: [50, 50], exponent: 0 },
+    expected: [50001, 50000],
+    tolerance: 0,
+    source: 'largest remainder, ties to the earlier instalment (rule fixed here); ISO 4217 exponent 0',
+  },
+  {
+    id: 'inst-08',
+    says: 'instalments, three-decimal currency',
+    inputs: { totalMinor: 10000, weights: [1, 1, 1], exponent: 3 },
+    expected: [3334, 3333, 3333],
+    tolerance: 0,
+    source: 'largest remainder, ties to the earlier instalment (rule fixed here); ISO 4217 exponent 3 (10.000 -> 3.334 3.333 3.333)',
+  },
+];
+
+/** Checks that stand alone, by id. */
+export const moneyChecks = {
+  'mm-01': {
+    says: 'price and margin from 50 % markup on cost 100',
+    inputs: { cost: 100, markup: 0.5 },
+    expected: [150, 0.333333],
+    tolerance: 0,
+    source: 'markup-v-margin guide for small firms (33.3 %)',
+  },
+  'mm-02': {
+    says: 'price for a 25 % margin on cost 20',
+    inputs: { cost: 20, margin: 0.25 },
+    expected: 26.667,
+    tolerance: 0.001,
+    source: 'small-business pricing article (divide by 75 %)',
+  },
+  'mm-03': {
+    says: 'multiplier for margin 0.33',
+    inputs: { margin: 0.33 },
+    expected: 1.4925,
+    tolerance: 0.0001,
+    source: 'shop-owner page on markup and gross profit (table and M = 1/(1-G))',
+  },
+  'rate-01': {
+    says: 'cost per billable hour',
+    inputs: { salary: 42000, burden: 0.15, overhead: 24000, hours: 2080, billable: 0.6 },
+    expected: 57.93,
+    tolerance: 0.01,
+    source: 'invented figures; formula common practice (all yearly cost / billable hours)',
+  },
+  'inv-01': {
+    says: 'three lines of 33.335: sum of rounded lines v. rounded sum',
+    inputs: { lines: ['33.335', '33.335', '33.335'] },
+    expected: ['100.02', '100.01'],
+    tolerance: 0,
+    source: 'EN 16931 BR-CO-10: total is the exact sum of already rounded lines',
+  },
+  'inv-02': {
+    says: 'tax and gross on 100.02 at 20 %',
+    inputs: { net: '100.02', rate: 0.2 },
+    expected: ['20.00', '120.02'],
+    tolerance: 0,
+    source: 'EN 16931 BR-CO-17 (base x rate, two decimals)',
+  },
+  'inv-04': {
+    says: 'tax-inclusive 2.99 at 4 %, tax rounded first',
+    inputs: { gross: '2.99', rate: 0.04 },
+    expected: '0.12',
+    tolerance: 0,
+    source: 'same example',
+  },
+  'tax-01': {
+    says: 'sales tax with separately stated non-taxable installation',
+    inputs: { table: 4000, deliveryBeforeTitle: 200, installation: 300, rate: 0.0825 },
+    expected: 346.5,
+    tolerance: 0.001,
+    source: 'invented; base rule after Connecticut ruling 89-257 and Colorado rule 39-26-102(12)',
+  },
+} as const;
