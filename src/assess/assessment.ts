@@ -75,7 +75,13 @@ export interface Fit {
   readonly clearHeightMm: number;
   readonly places?: PlaceCount;
   /** Pieces after taking apart at knock-down joints and the top's fixing, largest first. */
-  readonly pieces: readonly { readonly parts: readonly string[]; readonly massKg: number; readonly boxMm: Vec3 }[];
+  readonly pieces: readonly {
+    readonly parts: readonly string[];
+    readonly massKg: number;
+    readonly boxMm: Vec3;
+    /** Who carries it on the level: one up to 25 kg, two up to 50, three and a dolly above (common practice). */
+    readonly people?: number;
+  }[];
   /** Per way-in entry: passes, tight (less than 25 mm to spare), not proven, does not pass. */
   readonly wayIn: readonly {
     readonly index: number;

@@ -11,8 +11,13 @@ export interface Rim {
   readonly farthest: (normal: Vec2) => Vec2;
 }
 
-/** Chord error when an outline of both straight and curved pieces is set in (mm). */
+/** Chord error where curved pieces are taken as polygons, mm: far below what can be drawn or cut. */
 const chordMm = 1e-3;
+
+/** The hull as a polygon, counter-clockwise; its arcs as inscribed chords within 0.001 mm. */
+export function polygonOf(hull: Hull): Vec2[] {
+  return hull.pieces.length === 0 ? [...hull.points] : hull.pieces.flatMap((piece) => pointsOf(piece));
+}
 
 /** The very edge of the top. */
 export function outerRim(outline: Hull): Rim {
@@ -34,7 +39,7 @@ export function outerRim(outline: Hull): Rim {
 export function innerRim(outline: Hull, insetMm: number): Rim {
   const only = outline.pieces.length === 1 ? outline.pieces[0] : undefined;
   if (only?.kind === 'arc') return innerEllipse(only, insetMm);
-  const polygon = outline.pieces.flatMap((piece) => pointsOf(piece));
+  const polygon = polygonOf(outline);
   let corners = insetPolygon(polygon, insetMm);
   if (corners.length === 0) {
     let holds = 0;
@@ -86,7 +91,8 @@ function insetPolygon(polygon: readonly Vec2[], insetMm: number): Vec2[] {
   return kept;
 }
 
-function cut(polygon: readonly Vec2[], normal: Vec2, offsetMm: number): Vec2[] {
+/** What is left of a convex polygon where `normal . p <= offsetMm`. */
+export function cut(polygon: readonly Vec2[], normal: Vec2, offsetMm: number): Vec2[] {
   const kept: Vec2[] = [];
   for (const [i, from] of polygon.entries()) {
     const to = polygon[(i + 1) % polygon.length] as Vec2;

@@ -12,9 +12,6 @@ export interface Stance {
   readonly hull: Hull;
 }
 
-/** Standard acceleration of free fall, m/s2. @source 3rd CGPM (1901), conventional value (from memory) */
-export const standardGravity = 9.80665;
-
 /** A load this close to the hull stands on it (share of the way). */
 const onTheHull = 1e-9;
 

@@ -5,9 +5,10 @@ import { hullOf } from '../../src/assess/convex.ts';
 import { answerCase } from '../../src/assess/load-case.ts';
 import { innerRim, outerRim } from '../../src/assess/rim.ts';
 import type { Stance } from '../../src/assess/tip.ts';
-import { holdingArmMm, leastPush, standardGravity, standsByItself, tiltDeg, tippingLoadN, worstLoad } from '../../src/assess/tip.ts';
+import { holdingArmMm, leastPush, standsByItself, tiltDeg, tippingLoadN, worstLoad } from '../../src/assess/tip.ts';
 import type { Contact, Vec2 } from '../../src/solid/index.ts';
 import type { LoadCaseSpec } from '../../src/spec/index.ts';
+import { STANDARD_GRAVITY } from '../../src/units/index.ts';
 import { force, length } from '../fixtures.ts';
 import { carriesWithoutLimit, mostByReactions, random } from './reactions.ts';
 
@@ -44,7 +45,7 @@ const rectangle = (lengthMm: number, widthMm: number): Hull => {
   ]);
 };
 const stanceOn = (contacts: readonly Contact[], massKg: number, gravityMm: Vec2 = [0, 0]): Stance => ({
-  weightN: massKg * standardGravity,
+  weightN: massKg * STANDARD_GRAVITY,
   gravityMm,
   hull: hullOf(contacts),
 });
@@ -71,7 +72,7 @@ describe('tipping against rows computed by edge moments and by linear programmin
       (inputs.cg_mm ?? [0, 0]) as unknown as Vec2,
     );
     const load = tippingLoadN(stance, inputs.load_point_mm as unknown as Vec2);
-    agrees(inputs.person_kg === undefined ? load : (load ?? 0) / (inputs.person_kg * standardGravity), r);
+    agrees(inputs.person_kg === undefined ? load : (load ?? 0) / (inputs.person_kg * STANDARD_GRAVITY), r);
   });
 
   test('worst place on the inner parallel curve, pedestals and feet on a circle', () => {

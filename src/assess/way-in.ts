@@ -1,0 +1,111 @@
+import type { AccessSpec } from '../spec/index.ts';
+import type { Fit } from './assessment.ts';
+import { largestBetween } from './extremum.ts';
+import type { Say } from './say.ts';
+
+type Piece = Fit['pieces'][number];
+type Step = Fit['wayIn'][number];
+
+/** Height of a passage whose height nobody gave, mm: common practice, near the height of a door. */
+const usualHeightMm = 2000;
+
+/** Room to spare below which a piece passes only with care, mm: common practice (25 to 50 mm a side). */
+const easyMm = 25;
+
+/** Room to spare of a box on one step of the way, negative where it is stuck, and how it is carried. */
+interface Passing {
+  readonly spareMm: number;
+  readonly how: string;
+}
+
+/** Every step of the way in for the pieces of the table: the hardest piece decides. */
+export function wayInOf(access: readonly AccessSpec[], pieces: readonly Piece[], say: Say): readonly Step[] {
+  return access.map((step, index) => {
+    let worst: { readonly result: Step['result']; readonly why: string } = { result: 'passes', why: 'there is nothing to carry' };
+    let hardest = -1;
+    for (const piece of pieces) {
+      const answer = carry(step, piece, say);
+      const rank = ranks.indexOf(answer.result);
+      if (rank > hardest) {
+        hardest = rank;
+        worst = answer;
+      }
+    }
+    return { index, says: step.says, ...worst };
+  });
+}
+
+const ranks: readonly Step['result'][] = ['passes', 'tight', 'not-proven', 'does-not-pass'];
+
+function carry(step: AccessSpec, piece: Piece, say: Say): { readonly result: Step['result']; readonly why: string } {
+  const name = `${piece.parts[0] ?? 'the piece'}${piece.parts.length > 1 ? ` and ${piece.parts.length - 1} more` : ''}`;
+  const sizes = [...piece.boxMm].sort((a, b) => b - a);
+  const what = `${name}, ${say.sizes(sizes)}, ${say.mass(piece.massKg)}`;
+  const passing = passingOf(step, piece);
+  if (passing.spareMm >= easyMm) return { result: 'passes', why: `${what}: ${passing.how}, ${say.length(passing.spareMm)} to spare` };
+  if (passing.spareMm >= 0) return { result: 'tight', why: `${what}: ${passing.how}, only ${say.length(passing.spareMm)} to spare` };
+  const certain = piece.parts.length === 1 && (step.kind === 'door' || step.kind === 'hatch');
+  const how = `${what}: ${passing.how}, ${say.length(-passing.spareMm)} short`;
+  return certain ? { result: 'does-not-pass', why: how } : { result: 'not-proven', why: `${how}: carry a template through first` };
+}
+
+function passingOf(step: AccessSpec, piece: Piece): Passing {
+  const box = [...piece.boxMm].sort((a, b) => b - a) as [number, number, number];
+  switch (step.kind) {
+    case 'door':
+    case 'hatch':
+      return { spareMm: throughOpening(box, step.width.mm, step.height.mm), how: 'carried end on through the opening' };
+    case 'passage': {
+      const heightMm = step.height?.mm ?? usualHeightMm;
+      if (!step.turn) return { spareMm: throughOpening(box, step.width.mm, heightMm), how: 'carried end on' };
+      return { spareMm: roundCorner(box, step.width.mm, step.turnInto?.mm ?? step.width.mm, heightMm), how: 'carried round the corner' };
+    }
+    case 'stair': {
+      const heightMm = step.headroom?.mm ?? usualHeightMm;
+      if (step.winder) return { spareMm: turnedOnTheSpot(box, step.width.mm, heightMm), how: 'turned on a winding stair' };
+      const flight = { spareMm: throughOpening(box, step.width.mm, heightMm), how: 'carried end on up the flight' };
+      if (step.landing === undefined) return flight;
+      const landing = { spareMm: roundCorner(box, step.landing[0].mm, step.landing[1].mm, heightMm), how: 'turned on the landing' };
+      return landing.spareMm < flight.spareMm ? landing : flight;
+    }
+  }
+}
+
+/** Room to spare of a box carried end on, its two smaller sides through a rectangle either way up, mm. */
+function throughOpening(box: readonly [number, number, number], widthMm: number, heightMm: number): number {
+  const [, middle, small] = box;
+  return Math.max(Math.min(widthMm - middle, heightMm - small), Math.min(widthMm - small, heightMm - middle));
+}
+
+/** A box upright on any of its sides, turned about itself: the diagonal of the other two must lie within the width. */
+function turnedOnTheSpot(box: readonly [number, number, number], widthMm: number, heightMm: number): number {
+  return Math.max(...uprights(box).map(([up, a, b]) => Math.min(heightMm - up, widthMm - Math.hypot(a, b))));
+}
+
+function roundCorner(box: readonly [number, number, number], fromMm: number, intoMm: number, heightMm: number): number {
+  return Math.max(
+    ...uprights(box).map(([up, a, b]) => Math.min(heightMm - up, cornerSpareMm(Math.max(a, b), Math.min(a, b), fromMm, intoMm))),
+  );
+}
+
+function uprights([a, b, c]: readonly [number, number, number]): readonly (readonly [number, number, number])[] {
+  return [
+    [a, b, c],
+    [b, a, c],
+    [c, a, b],
+  ];
+}
+
+/**
+ * Room to spare, mm, of a rectangle (length x thickness in plan) carried round a right-angled corner from a passage of one width into
+ * one of another: turned with both ends along the outer walls, the inner corner keeps
+ * `a cos t + b sin t - L sin t cos t - thickness` at every angle t; or, without turning, pushed sideways into the second passage.
+ * With no thickness the longest length is (a^(2/3) + b^(2/3))^(3/2).
+ * @source the ladder problem of elementary calculus, e.g. Stewart, Calculus, applied maxima and minima (from memory)
+ */
+export function cornerSpareMm(lengthMm: number, thicknessMm: number, fromMm: number, intoMm: number): number {
+  const short = (t: number): number => lengthMm * Math.sin(t) * Math.cos(t) + thicknessMm - fromMm * Math.cos(t) - intoMm * Math.sin(t);
+  const turned = -largestBetween(short, 0, Math.PI / 2).value;
+  const sideways = Math.max(Math.min(fromMm - thicknessMm, intoMm - lengthMm), Math.min(intoMm - thicknessMm, fromMm - lengthMm));
+  return Math.max(turned, sideways);
+}
