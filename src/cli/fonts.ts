@@ -1,7 +1,7 @@
 import { readFileSync } from 'node:fs';
 import { createRequire } from 'node:module';
 import * as fontkit from 'fontkit';
-import type { DocumentFonts } from '../write/client/paint.ts';
+import type { DocumentFonts } from '../write/client/index.ts';
 
 const files = {
   serif: '@expo-google-fonts/source-serif-4/400Regular/SourceSerif4_400Regular.ttf',

@@ -71,7 +71,7 @@ function refusal(request: IssueRequest, latest: string | undefined): Problem | u
  * Codes: `record/not-a-revision already-issued locked unfinished` and those of a broken chain.
  */
 export async function issueRevision(request: IssueRequest): Promise<{ readonly issued?: Issued; readonly problems: readonly Problem[] }> {
-  const locked = await withLock(request.folder, () => issueUnderLock(request));
+  const locked = await withLock(request.folder, 'the records of this proposal', () => issueUnderLock(request));
   return 'problem' in locked ? { problems: [locked.problem] } : locked.value;
 }
 

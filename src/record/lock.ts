@@ -63,15 +63,20 @@ function clearStale(path: string, holder: Holder): void {
 }
 
 /**
- * Runs `work` while no other run may write the records of a proposal; gives its result, or the problem `record/locked`.
+ * Runs `work` while no other run may write `what` (`the records of this proposal`) in a folder; gives its result, or the
+ * problem `record/locked`.
  * A lock left by a process that has ended on this machine is taken over.
  */
-export async function withLock<T>(folder: string, work: () => Promise<T>): Promise<{ readonly value: T } | { readonly problem: Problem }> {
+export async function withLock<T>(
+  folder: string,
+  what: string,
+  work: () => Promise<T>,
+): Promise<{ readonly value: T } | { readonly problem: Problem }> {
   const path = join(folder, lockName);
   for (let tries = 0; !take(path); tries += 1) {
     const holder = readHolder(path);
     const isStale = holder !== undefined && holder.host === hostname() && holder.pid !== process.pid && !isRunning(holder.pid);
-    if (!isStale || tries >= 3) return { problem: locked(path, holder) };
+    if (!isStale || tries >= 3) return { problem: locked(path, what, holder) };
     clearStale(path, holder);
   }
   try {
@@ -81,11 +86,11 @@ export async function withLock<T>(folder: string, work: () => Promise<T>): Promi
   }
 }
 
-function locked(path: string, holder: Holder | undefined): Problem {
+function locked(path: string, what: string, holder: Holder | undefined): Problem {
   return {
     code: 'record/locked',
     severity: 'error',
-    title: 'another run is writing the records of this proposal',
+    title: `another run is writing ${what}`,
     path: [],
     found: holder === undefined ? path : `process ${holder.pid} on ${holder.host}`,
     mend: `wait until it has ended; if none runs, delete ${path}`,

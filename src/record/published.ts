@@ -14,6 +14,8 @@ export interface IssuedRevision {
   readonly at: string;
   readonly token: string;
   readonly state: RevisionState;
+  /** Files for the client, by path below the link. */
+  readonly made: readonly string[];
 }
 
 /** Issued revisions of a proposal, oldest first. One whose link is gone is left out: `verify` says so. */
@@ -21,10 +23,12 @@ export function issuedRevisions(proposalFolder: string): readonly IssuedRevision
   const entries = issuedEntries(readChain(proposalFolder));
   const latest = entries.at(-1)?.revision;
   return entries.flatMap(({ revision, fingerprint, at }) => {
-    const link = readLink(revisionFolder(proposalFolder, revision));
+    const folder = revisionFolder(proposalFolder, revision);
+    const link = readLink(folder);
     if (link === undefined || latest === undefined) return [];
     const state: RevisionState = revision === latest ? { kind: 'open' } : { kind: 'superseded', by: latest };
-    return [{ revision, fingerprint, at, token: link.token, state }];
+    const made = (readMadeFiles(folder)?.files ?? []).map(({ path }) => path.slice('out/'.length));
+    return [{ revision, fingerprint, at, token: link.token, state, made }];
   });
 }
 

@@ -78,8 +78,10 @@ export const rooms: readonly Room[] = [
       'sign',
       'record',
       'site',
+      'site/client',
+      'site/workshop',
     ],
-    packages: ['fontkit'],
+    packages: ['fontkit', 'yaml'],
     pure: false,
   },
 ];

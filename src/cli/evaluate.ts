@@ -1,0 +1,59 @@
+import { type ComputedProposal, computeProposal, type Kernels } from '../compute.ts';
+import { hasErrors, type Problem } from '../problem/index.ts';
+import { placeProblems, readProposal } from '../read/index.ts';
+import type { ProposalInput } from '../spec/index.ts';
+import { compareDates, parseDate } from '../units/index.ts';
+
+/** A proposal as read, with what was found, each problem with its place. */
+export interface ReadOne {
+  readonly slug: string;
+  /** Absent where anything has an error. */
+  readonly input?: ProposalInput;
+  readonly problems: readonly Problem[];
+  /** Gives the problems of later steps their places. */
+  readonly place: (problems: readonly Problem[]) => readonly Problem[];
+}
+
+/** The same, computed. */
+export interface Evaluated {
+  readonly slug: string;
+  readonly input?: ProposalInput;
+  /** Absent where anything has an error. */
+  readonly computed?: ComputedProposal;
+  readonly problems: readonly Problem[];
+}
+
+/** Warnings about the days of the offer. `day` is today, as `2027-02-14`. */
+function offerProblems(input: ProposalInput, day: string): readonly Problem[] {
+  const { date, validUntil } = input.proposal.revision;
+  const today = parseDate(day);
+  const at = { severity: 'warning', path: ['proposal', 'revision', 'validUntil'] } as const;
+  if (compareDates(validUntil, date) < 0)
+    return [{ ...at, code: 'cli/offer-ends-first', title: 'the offer ends before its own date', mend: 'set a later validUntil' }];
+  if (today === undefined || compareDates(validUntil, today) >= 0) return [];
+  return [
+    { ...at, code: 'cli/offer-over', title: 'the last day of this offer has passed', mend: 'set a later validUntil before you issue it' },
+  ];
+}
+
+/** Reads one proposal of a workspace. `day` is today. */
+export function readOne(workspace: string, slug: string, day: string): ReadOne {
+  const { input, problems, sources } = readProposal(workspace, slug);
+  const place = (later: readonly Problem[]): readonly Problem[] => placeProblems(sources, later);
+  if (input === undefined || hasErrors(problems)) return { slug, problems, place };
+  return { slug, input, problems: [...problems, ...place(offerProblems(input, day))], place };
+}
+
+/** Computes what was read. */
+export function computeOne(read: ReadOne, kernels: Kernels): Evaluated {
+  const { slug, input } = read;
+  if (input === undefined) return { slug, problems: read.problems };
+  const { computed, problems: later } = computeProposal(input, kernels);
+  const problems = [...read.problems, ...read.place(later)];
+  return { slug, input, problems, ...(computed === undefined || hasErrors(problems) ? {} : { computed }) };
+}
+
+/** Reads and computes one proposal of a workspace. */
+export function evaluateProposal(workspace: string, slug: string, kernels: Kernels, day: string): Evaluated {
+  return computeOne(readOne(workspace, slug, day), kernels);
+}

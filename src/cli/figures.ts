@@ -1,0 +1,87 @@
+import { readFileSync, statSync } from 'node:fs';
+import { join } from 'node:path';
+import { type Figures, figuresOf, type VariantFigures } from '../figures/index.ts';
+import { formatProblems, hasErrors, nearestName } from '../problem/index.ts';
+import { isRevisionId } from '../record/index.ts';
+import { formatMass, formatMoney, formatSizes } from '../units/index.ts';
+import { openFonts } from '../write/index.ts';
+import { instantOf } from './clock.ts';
+import { type Command, jsonOption, UsageFault, workspaceOption } from './command.ts';
+import { evaluateProposal } from './evaluate.ts';
+import { aligned, type Terminal } from './terminal.ts';
+import { findWorkspace, namedProposals, proposalFolder } from './workspace.ts';
+
+/** The figures that were frozen with an issued revision. */
+function frozenFigures(workspace: string, slug: string, revision: string): Figures | undefined {
+  const file = join(proposalFolder(workspace, slug), 'issued', revision, 'data', 'figures.json');
+  if (statSync(file, { throwIfNoEntry: false })?.isFile() !== true) return undefined;
+  return JSON.parse(readFileSync(file, 'utf8')) as Figures;
+}
+
+function onlyVariant(figures: Figures, id: string | undefined): Figures {
+  if (id === undefined) return figures;
+  const name = id.toUpperCase();
+  const found = Object.hasOwn(figures.variants, name) ? figures.variants[name] : undefined;
+  if (found !== undefined) return { ...figures, variants: { [name]: found } };
+  const names = Object.keys(figures.variants);
+  const near = nearestName(name, names);
+  throw new UsageFault(`there is no design ${id}${near === undefined ? '' : `; did you mean ${near}?`}`, `there are ${names.join(', ')}`);
+}
+
+function row(id: string, variant: VariantFigures): readonly string[] {
+  const { length, width, height } = variant.overallMm;
+  const inside = variant.tipping['standing']?.inside50;
+  return [
+    id,
+    variant.name,
+    formatSizes([length, width, height], { style: 'mm', locale: 'en-GB' }),
+    formatMass(variant.massKg, 'mm', 'en-GB', 1),
+    inside === undefined || inside === null ? 'nothing tips it' : `tips at ${Math.floor(inside.loadN)} N`,
+    formatMoney({ currency: variant.price.currency, minor: variant.price.totalMinor }, 'en-GB'),
+  ];
+}
+
+function sayFigures(figures: Figures, terminal: Terminal): void {
+  terminal.say(`${figures.proposal} ${figures.revision}`);
+  for (const line of aligned(Object.entries(figures.variants).map(([id, variant]) => row(id, variant)))) terminal.say(line);
+  terminal.say('\nLowest load 50 mm inside the edge, calculated and not tested; total with tax. Everything: add --json');
+}
+
+/** `figures`: what was computed, as text or as the contract `leafwright/figures/1`. */
+export const figuresCommand: Command = {
+  name: 'figures',
+  says: 'print what was computed',
+  words: 'PROPOSAL',
+  count: [1, 1],
+  options: {
+    revision: { says: 'an issued revision, as r1 (default: the draft)', value: 'rN' },
+    variant: { says: 'one design, as A', value: 'ID' },
+    ...workspaceOption,
+    ...jsonOption,
+  },
+  more: 'With --json: leafwright/figures/1, described by templates/schemas/figures.json.',
+  example: ['leafwright figures tollefsen-quill --variant A --json', 'prints sizes, masses, loads, cutting list and prices of design A'],
+  run: async ({ words, values, switches }, terminal) => {
+    const workspace = findWorkspace(values['workspace']);
+    const slug = namedProposals(workspace, words)[0] ?? '';
+    const revision = values['revision'];
+    if (revision !== undefined && !isRevisionId(revision)) throw new UsageFault(`--revision ${revision} is none`, 'write r1, r2 and so on');
+    let figures = revision === undefined ? undefined : frozenFigures(workspace, slug, revision);
+    if (figures === undefined) {
+      const { measure } = openFonts();
+      const { input, computed, problems } = evaluateProposal(workspace, slug, { measure }, instantOf(undefined).slice(0, 10));
+      if (revision !== undefined && input !== undefined && input.proposal.revision.id !== revision)
+        throw new UsageFault(
+          `${slug} has no revision ${revision}`,
+          `its draft is ${input.proposal.revision.id}; leafwright verify ${slug} lists what was issued`,
+        );
+      if (hasErrors(problems)) terminal.warn(formatProblems(problems, { colour: terminal.colour.err }, 'Nothing was computed.').trimEnd());
+      if (computed === undefined) return 1;
+      figures = figuresOf(computed);
+    }
+    const shown = onlyVariant(figures, values['variant']);
+    if (switches.has('json')) terminal.say(JSON.stringify(shown, undefined, 2));
+    else sayFigures(shown, terminal);
+    return 0;
+  },
+};
