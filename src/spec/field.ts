@@ -29,6 +29,7 @@ import {
 } from '../units/index.ts';
 import type { Bounds } from './bounds.ts';
 import { boundsInWords, meantInstead } from './bounds.ts';
+import { ID, ID_IN_WORDS } from './shape.ts';
 
 /** What the reference page and the messages know of one field. */
 export interface FieldNote {
@@ -118,10 +119,6 @@ export function patterned(noun: string, pattern: RegExp, wants: string, told: To
     return { ok: false, refusal: { code: 'bad-text', why: 'is not in the form that is wanted', found: quoted(value), allowed: wants } };
   });
 }
-
-/** The form of ids and slugs. */
-export const ID = /^[a-z0-9](?:[a-z0-9-]{0,38}[a-z0-9])?$/;
-export const ID_IN_WORDS = 'small letters, digits and hyphens, at most 40';
 
 /** The name of something that is written elsewhere: a wood, a finish, a tax. Checked against the library after reading. */
 export function nameOf(noun: string, told: Told = {}) {

@@ -4,17 +4,31 @@
  * Nothing here knows files or lines.
  */
 export type { ApronsSpec, BaseSpec, LegsBase, LegsSpec, PartsBase, PedestalBase, SlabEndsBase, StretchersSpec } from './base.ts';
+export { type Checked, checkSpec } from './check.ts';
 export type { Choice, EffectiveSpec, ProposalInput, VariantInput } from './effective.ts';
 export type { FinishSpec } from './finish.ts';
 export type { Library } from './library.ts';
+export {
+  finishesSchema,
+  loadCasesSchema,
+  materialsSchema,
+  textsSchema,
+  woodsSchema,
+} from './library.ts';
 export type { LoadCaseSpec } from './load-case.ts';
 export type { MakerSpec, TermsSpec } from './maker.ts';
+export { makerSchema, termsSchema } from './maker.ts';
 export type { FreePartSpec, JointKind, JointSpec, StateSpec } from './part.ts';
 export type { Certainty, DeciderSpec, FreeLineSpec, PartySpec, ProposalSpec } from './proposal.ts';
+export { completeProposal, proposalSchema } from './proposal.ts';
 export type { OperationSpec, ShopRatesSpec, TimberSpec, WorkUnit } from './rates.ts';
+export { ratesSchema } from './rates.ts';
 export type { AccessSpec, ChairSpec, RoomSpec, Side } from './room.ts';
+export { ID, ID_IN_WORDS } from './shape.ts';
 export type { ExtraWorkSpec, HardwareSpec, StockBoardSpec, TableSpec } from './table.ts';
+export { tableSchema } from './table.ts';
 export type { FixingSpec, OvalTop, RectangleTop, RoundTop, Sawn, TopSpec, UnderChamfer } from './top.ts';
 export type { OptionSpec, VariantSpec } from './variant.ts';
+export { type VariantFile, variantOf, variantSchema } from './variant.ts';
 export type { AnswerSpec, MeasureSpec, WishSpec } from './wish.ts';
 export type { MaterialSpec, WoodSpec } from './wood.ts';

@@ -13,7 +13,8 @@ export const woodsSchema = () => named('the woods', woodSchema(), { more: 'By id
 export const materialsSchema = () => named('the materials', materialSchema(), { more: 'By id.' });
 export const finishesSchema = () => named('the finishes', finishSchema(), { more: 'By id.' });
 export const loadCasesSchema = () => named('the load cases', loadCaseSchema(), { more: 'By id.' });
-export const textsSchema = () => named('the texts', text('a text', { long: true }), { more: 'By key; plurals as `key.one`, `key.other`.' });
+export const textsSchema = () =>
+  named('the texts', text('a text', { long: true }), { more: 'By key; plurals as `key.one`, `key.other`.', key: /^[a-z0-9.-]+$/ });
 
 /** templates/, the program's own with the workspace's laid over it. */
 export interface Library {

@@ -138,9 +138,10 @@ export function stateSchema(bare: BareUnit) {
     'a state of the table',
     {
       says: text('what the state is'),
-      move: named('the parts that move', length3(bare, 'how far the part moves', PLACE), { more: 'By id of the part: x, y, z.' }).prefault(
-        {},
-      ),
+      move: named('the parts that move', length3(bare, 'how far the part moves', PLACE), {
+        more: 'By id of the part: x, y, z.',
+        key: /^[a-z0-9-]+(?:\/[a-z0-9-]+)*\*?$/,
+      }).prefault({}),
       without: list('the parts that are gone', text('the id of a part')).prefault([]),
     },
     { more: 'Other than the one that stands in the room: a leaf out, a drawer open.' },

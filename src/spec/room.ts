@@ -1,6 +1,6 @@
 import { z } from 'zod';
 import type { BareUnit } from '../units/index.ts';
-import { choice, day, length, number, percent, temperature, text, yesNo } from './field.ts';
+import { choice, day, length, length2, number, percent, temperature, text, yesNo } from './field.ts';
 import { group, kinds, list, named } from './shape.ts';
 
 const SIDES = ['front', 'back', 'left', 'right'] as const;
@@ -48,10 +48,7 @@ function access(bare: BareUnit) {
         headroom: length(bare, 'the headroom', WAY).optional(),
         steps: number('how many steps there are', { from: 1, to: 200, whole: true }).optional(),
         winder: yesNo('whether the steps wind').prefault('false'),
-        landing: z
-          .tuple([length(bare, 'the landing, one way', WAY), length(bare, 'the landing, other way', WAY)])
-          .readonly()
-          .optional(),
+        landing: length2(bare, 'the landing', WAY).optional(),
       }),
       group('a hatch', { kind: z.literal('hatch'), says, width, height: length(bare, 'the clear height', WAY) }),
     ],

@@ -29,10 +29,15 @@ export function kinds<const T extends readonly [z.core.$ZodTypeDiscriminable, ..
   return schema;
 }
 
-/** Named things: a map from id to value, empty where silent. */
-export function named<T extends z.ZodType>(noun: string, value: T, told: Omit<GroupNote, 'noun'> = {}) {
-  const schema = z.record(z.string(), value);
-  GROUPS.add(schema, { noun, ...told });
+/** The form of ids and slugs. */
+export const ID = /^[a-z0-9](?:[a-z0-9-]{0,38}[a-z0-9])?$/;
+export const ID_IN_WORDS = 'small letters, digits and hyphens, at most 40';
+
+/** Named things: a map from id to value. `key` is the form of the ids, where another than the usual one. */
+export function named<T extends z.ZodType>(noun: string, value: T, told: Omit<GroupNote, 'noun'> & { readonly key?: RegExp } = {}) {
+  const { key, ...rest } = told;
+  const schema = z.record(z.string().regex(key ?? ID), value);
+  GROUPS.add(schema, { noun, ...rest });
   return schema.readonly();
 }
 

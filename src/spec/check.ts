@@ -1,0 +1,20 @@
+import type { z } from 'zod';
+import type { Problem, SpecPath } from '../problem/index.ts';
+import { wordIssue } from './wording.ts';
+
+export interface Checked<T> {
+  /** Absent where there is an error. */
+  readonly value?: T;
+  readonly problems: readonly Problem[];
+}
+
+/**
+ * Checks a plain value (every scalar the text of the file) against a schema. Problems carry `root` before their path.
+ * Codes: `spec/missing`, `spec/wrong-type`, `spec/not-a-quantity`, `spec/out-of-range`, `spec/not-a-choice`, `spec/bad-text`,
+ * `spec/unknown-key`, `spec/unknown-kind`, `spec/bad-id`, `spec/wrong-count`.
+ */
+export function checkSpec<T>(schema: z.ZodType<T>, plain: unknown, root: SpecPath): Checked<T> {
+  const result = schema.safeParse(plain, { reportInput: true });
+  if (result.success) return { value: result.data, problems: [] };
+  return { problems: result.error.issues.flatMap((issue) => wordIssue(schema, plain, issue, root)) };
+}
