@@ -49,6 +49,8 @@ export interface Part {
   readonly boards: number;
   /** Tapered, splayed, round ...: what the workshop does beyond squaring. */
   readonly features: readonly ('tapered' | 'splayed' | 'round' | 'octagonal' | 'chamfered' | 'glued-up' | 'shaped')[];
+  /** Material cut away where another part is let in; in the table's frame. `solid` is the part before that: use `partVolume`. */
+  readonly letIn?: readonly { readonly joint: string; readonly volumeMm3: number; readonly centroidMm: Vec3 }[];
   /** Where the maker wrote it. */
   readonly from: SpecPath;
 }
