@@ -15,6 +15,9 @@ const GRAVITY = 9.80665;
 const KG_PER_POUND = 0.45359237;
 const M3_PER_BOARD_FOOT = 144 * 0.0254 ** 3;
 
+/** Forces are shown in steps of this. */
+const FORCE_STEP_N = 10;
+
 /** Which way a figure is rounded: a load that tips goes down, a weight to be lifted goes up. */
 export type Rounding = 'down' | 'near' | 'up';
 
@@ -35,6 +38,8 @@ export interface Shown {
   readonly sizes: (lengthsMm: readonly number[]) => string;
   /** A load on the table in kilograms or pounds, from newtons. */
   readonly load: (newton: number, rounding: Rounding) => string;
+  /** The same load as a force, or undefined where a reader thinks in pounds alone. */
+  readonly force: (newton: number, rounding: Rounding) => string | undefined;
   readonly mass: (kg: number, rounding?: Rounding) => string;
   readonly percent: (percent: number, rounding?: Rounding) => string;
   readonly number: (value: number) => string;
@@ -67,6 +72,8 @@ export function shownIn(locale: string, style: LengthStyle, currency: string): S
     length,
     sizes: (lengthsMm) => formatSizes(lengthsMm, { style, locale }),
     load: (newton, rounding) => weight(newton / GRAVITY, rounding),
+    force: (newton, rounding) =>
+      style === 'in' ? undefined : `${formatNumber(roundTo(newton, FORCE_STEP_N, rounding), locale)}${UNIT_SPACE}N`,
     mass: (kg, rounding = 'near') => weight(kg, rounding),
     percent: (percent, rounding = 'near') => formatPercent(roundTo(percent, 1, rounding), locale),
     number: (value) => formatNumber(value, locale, 1),

@@ -9,8 +9,11 @@ function quantity(value: number, unit: WishFigures['unit'], rounding: Rounding, 
   switch (unit) {
     case 'mm':
       return shown.length(value, rounding);
-    case 'N':
-      return shown.load(value, rounding);
+    case 'N': {
+      const load = shown.load(value, rounding);
+      const force = shown.force(value, rounding);
+      return force === undefined ? load : words.say('wish.load', { load, force });
+    }
     case 'percent':
       return shown.percent(value, rounding);
     case 'kg':
@@ -46,7 +49,8 @@ function whyText(answer: WishFigures, shown: Shown, words: Words): string | unde
       return [name, shown.number(value)];
     }),
   );
-  return words.say(answer.why.key, values);
+  const state = answer.why.values.state === undefined ? '' : ` ${words.say('wish.why.state', values)}`;
+  return words.say(answer.why.key, values) + state;
 }
 
 /**

@@ -122,6 +122,8 @@ export function designFixture(id: string, name: string): DesignView {
         'On a hard, level floor it begins to tip when about 111 kg rests still 50 mm inside its end (calculated, not tested). It is a table, not a seat.',
       rows: [{ label: 'Push at the top’s height', value: '190 N', note: 'over the long side' }],
     },
+    hardware: [],
+    fit: [],
     movement: ['The top grows and shrinks by 8 to 13 mm across its width between a dry winter and a damp summer.'],
     care: {
       finish: 'Hardwax oil, two coats, satin',
@@ -129,6 +131,8 @@ export function designFixture(id: string, name: string): DesignView {
       spills: 'Blot within minutes.',
       never: 'No ammonia.',
       refresh: 'Once a year.',
+      resists: 'Water: good.',
+      cure: 'Light use after 48 hours.',
       wood: 'Boards differ in colour and grain. The sample governs.',
       cautions: ['Oily rags can heat up by themselves.'],
     },
