@@ -16,7 +16,7 @@ const MM3_PER_M3 = 1e9;
 
 /**
  * The wooden parts by type in the order of the table, with finished and rough sizes in mm and the timber that each comes from.
- * Rough length and width carry the shop's allowances; rough thickness is that of the sawn timber; the boards of a panel share its width
+ * Rough length and width carry the shop's allowances, the length its tenons too; rough thickness is that of the sawn timber; the boards of a panel share its width
  * and the over-width for cutting it to size. A laminated part counts every layer at full rough size.
  * Problems: `takeoff/no-timber` (error), `takeoff/laminated` (warning).
  */
@@ -30,7 +30,7 @@ export function listCuts(
   for (const parts of byType(table.parts)) {
     const [first] = parts;
     if (first?.wood === undefined) continue;
-    const line = cut(spec, first, first.wood, parts);
+    const line = cut(spec, first, first.wood, parts, longestTenonsMm(table, parts));
     cuttingList.push(line);
     if (line.timber === undefined && !woodless.has(first.wood)) {
       woodless.add(first.wood);
@@ -56,10 +56,16 @@ function byType(parts: readonly Part[]): readonly (readonly Part[])[] {
   return [...types.values()];
 }
 
-function cut(spec: EffectiveSpec, part: Part, wood: string, parts: readonly Part[]): CuttingLine {
+/** Most tenon length that any part of a type carries: a joint with a tenon has it on its part `a`. */
+function longestTenonsMm(table: Table, parts: readonly Part[]): number {
+  const each = parts.map(({ id }) => table.joints.reduce((sum, joint) => sum + (joint.a === id ? (joint.tenonMm ?? 0) : 0), 0));
+  return Math.max(...each);
+}
+
+function cut(spec: EffectiveSpec, part: Part, wood: string, parts: readonly Part[], tenonsMm: number): CuttingLine {
   const { rates } = spec.library;
   const { sizeMm, boards } = part;
-  const choice = chooseTimber(rates.timber, wood, sizeMm.length, sizeMm.thickness);
+  const choice = chooseTimber(rates.timber, wood, sizeMm.length + tenonsMm, sizeMm.thickness);
   const glued = boards > 1 ? PANEL_OVER_WIDTH_MM : 0;
   const line = {
     type: part.type,
@@ -68,9 +74,10 @@ function cut(spec: EffectiveSpec, part: Part, wood: string, parts: readonly Part
     wood,
     count: parts.length,
     finishedMm: sizeMm,
+    tenonsMm,
     boards,
     roughMm: {
-      length: sizeMm.length + rates.allowances.length.mm,
+      length: sizeMm.length + tenonsMm + rates.allowances.length.mm,
       width: (sizeMm.width + glued) / boards + rates.allowances.width.mm,
       thickness: choice?.timber.thickness.mm ?? sizeMm.thickness + rates.allowances.thickness.mm,
     },

@@ -1,8 +1,9 @@
-import type { Part, Table } from '../design/index.ts';
+import type { Joint, Part, Table } from '../design/index.ts';
 import type { Problem } from '../problem/index.ts';
 import { skinAreaMm2 } from '../solid/index.ts';
 import type { EffectiveSpec, FinishSpec, JointKind } from '../spec/index.ts';
-import { floorContactMm2, undersideMm2 } from './faces.ts';
+import { byCodeUnit } from '../units/index.ts';
+import { floorContactMm2, letInMm2, touchMm2, undersideMm2 } from './faces.ts';
 import type { FinishLine } from './take-off.ts';
 
 /** One kind of surface with its finish. */
@@ -34,8 +35,8 @@ const GLUED: readonly JointKind[] = [
 const MM2_PER_M2 = 1e6;
 
 /**
- * What is finished, in m2 and litres: the skin of every wooden part less the glued contact of its joints (on both parts) less what stands on
- * the floor. Joints that come apart and joints that are screwed, bolted or only rest are finished before they are put together, and so is the
+ * What is finished, in m2 and litres: the skin of every wooden part less the glued contact of its joints (on both parts), less what lies inside
+ * where parts are let into each other, less what stands on the floor. Joints that come apart and joints that are screwed, bolted or only rest are finished before they are put together, and so is the
  * top where it lies on the base. The level underside of the top is counted apart; a chamfer under its edge counts with the top. Litres are
  * area x coats / coverage x (1 + loss).
  * Problems: `takeoff/unknown-finish` (error).
@@ -43,8 +44,8 @@ const MM2_PER_M2 = 1e6;
 export function listSurfaces(spec: EffectiveSpec, table: Table): Surfaces {
   const top = table.parts.find((part) => part.id === table.top.partId);
   const wooden = table.parts.filter((part) => part.wood !== undefined);
-  const glued = gluedMm2(table);
-  const freeMm2 = (part: Part): number => skinAreaMm2(part.solid) - (glued[part.id] ?? 0) - floorContactMm2(part.solid, part.placement);
+  const hidden = hiddenMm2(table);
+  const freeMm2 = (part: Part): number => skinAreaMm2(part.solid) - (hidden[part.id] ?? 0) - floorContactMm2(part.solid, part.placement);
   const wholeTopM2 = top === undefined || top.wood === undefined ? 0 : freeMm2(top) / MM2_PER_M2;
   const undersideAreaM2 = top === undefined || top.wood === undefined ? 0 : undersideMm2(top.solid, top.placement) / MM2_PER_M2;
   const baseM2 = wooden.filter((part) => part !== top).reduce((sum, part) => sum + freeMm2(part), 0) / MM2_PER_M2;
@@ -77,14 +78,34 @@ export function litresOf(areaM2: number, coats: number, coverageM2PerLitre: numb
   return ((areaM2 * coats) / coverageM2PerLitre) * (1 + lossPercent / 100);
 }
 
-/** Glued contact in mm2 by part id: each glued joint hides its contact on both of its parts. */
-function gluedMm2(table: Table): Readonly<Record<string, number>> {
+/**
+ * Skin in mm2 that no finish reaches, by part id: the contact of glued joints, on both parts, and what lies inside where one part is let into
+ * the other, half to each. Two parts that several joints hold together meet only once.
+ */
+function hiddenMm2(table: Table): Readonly<Record<string, number>> {
+  const parts = new Map(table.parts.map((part) => [part.id, part]));
   const hidden: Record<string, number> = {};
-  for (const joint of table.joints) {
-    if (joint.knockDown || !GLUED.includes(joint.kind)) continue;
-    for (const id of [joint.a, joint.b]) hidden[id] = (hidden[id] ?? 0) + joint.contactAreaMm2;
+  for (const joints of byPair(table.joints)) {
+    const [joint] = joints;
+    const [a, b] = [parts.get(joint?.a ?? ''), parts.get(joint?.b ?? '')];
+    if (joint === undefined || a === undefined || b === undefined) continue;
+    const glued = joints.some((one) => GLUED.includes(one.kind) && !one.knockDown);
+    const inside = letInMm2(a, b);
+    const contact = inside === undefined ? joint.contactAreaMm2 : touchMm2(a, b);
+    for (const id of [a.id, b.id]) hidden[id] = (hidden[id] ?? 0) + (inside ?? 0) / 2 + (glued ? contact : 0);
   }
   return hidden;
+}
+
+function byPair(joints: readonly Joint[]): readonly (readonly Joint[])[] {
+  const pairs = new Map<string, Joint[]>();
+  for (const joint of joints) {
+    const key = [joint.a, joint.b].toSorted(byCodeUnit).join(' ');
+    const same = pairs.get(key);
+    if (same === undefined) pairs.set(key, [joint]);
+    else same.push(joint);
+  }
+  return [...pairs.values()];
 }
 
 function unknownFinishes(spec: EffectiveSpec): readonly Problem[] {

@@ -8,6 +8,8 @@ export interface CuttingLine {
   readonly wood: string;
   readonly count: number;
   readonly finishedMm: { readonly length: number; readonly width: number; readonly thickness: number };
+  /** Tenons beyond the shoulders, both ends together: the length to cut is the finished length and these. */
+  readonly tenonsMm: number;
   /** Boards glued to make one: 1 for a single piece. */
   readonly boards: number;
   /** Rough size of one board, with allowances. */
