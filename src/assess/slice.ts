@@ -1,6 +1,6 @@
 import type { Part, Table, TableState } from '../design/index.ts';
 import type { Contact, Placement, Polyhedron, RingStack, Vec2, Vec3 } from '../solid/index.ts';
-import { boundsMm, convexPieces, toTable } from '../solid/index.ts';
+import { add, boundsMm, convexPieces, toTable } from '../solid/index.ts';
 import type { Hull } from './convex.ts';
 import { hullOf } from './convex.ts';
 
@@ -17,8 +17,9 @@ export function partsIn(table: Table, state: TableState): readonly Part[] {
     .map((part) => {
       const by = state.moved[part.id];
       if (by === undefined) return part;
-      const [x, y, z] = part.placement.originMm;
-      return { ...part, placement: { ...part.placement, originMm: [x + by[0], y + by[1], z + by[2]] } };
+      const placement = { ...part.placement, originMm: add(part.placement.originMm, by) };
+      const letIn = part.letIn?.map((cut) => ({ ...cut, centroidMm: add(cut.centroidMm, by) }));
+      return { ...part, placement, ...(letIn === undefined ? {} : { letIn }) };
     });
 }
 

@@ -1,6 +1,6 @@
 import type { Part } from '../design/index.ts';
 import type { Vec3 } from '../solid/index.ts';
-import { centroidMm, volumeMm3 } from '../solid/index.ts';
+import { centroidMm, scale, subtract, volumeMm3 } from '../solid/index.ts';
 
 export interface Weight {
   readonly massKg: number;
@@ -10,7 +10,8 @@ export interface Weight {
 }
 
 /**
- * Mass and centre of gravity of parts as they stand; each part's finished volume times its density. Screws, buttons and finish are left out.
+ * Mass and centre of gravity of parts as they stand; each part's finished volume (what is let in elsewhere taken off) times its
+ * density. Screws, buttons and finish are left out.
  * Density at 12 % moisture. @source Wood Handbook, FPL-GTR-282 (2021), Eq. 4-14, where the wood states no density of its own
  */
 export function weigh(parts: readonly Part[]): Weight {
@@ -19,9 +20,15 @@ export function weigh(parts: readonly Part[]): Weight {
   let massKg = 0;
   let [mx, my, mz] = [0, 0, 0];
   for (const part of parts) {
-    const volume = volumeMm3(part.solid);
+    const letIn = part.letIn ?? [];
+    const whole = volumeMm3(part.solid);
+    const volume = letIn.reduce((left, cut) => left - cut.volumeMm3, whole);
     const mass = volume * 1e-9 * part.densityKgM3;
-    const [x, y, z] = centroidMm(part.solid, part.placement);
+    const firstMm4 = letIn.reduce(
+      (sum, cut) => subtract(sum, scale(cut.centroidMm, cut.volumeMm3)),
+      scale(centroidMm(part.solid, part.placement), whole),
+    );
+    const [x, y, z] = scale(firstMm4, volume === 0 ? 0 : 1 / volume);
     volumeOf[part.id] = volume;
     massOf[part.id] = mass;
     massKg += mass;
