@@ -1,4 +1,7 @@
 /** Table -> display lists: views, dimensions, sheets, perspective. Sheet mm, origin top left, y down. */
 export type { BoxMm, Drawings, LineClass, Mark, MeasureText, PathStep, Sheet } from './display-list.ts';
+export { drawTable } from './draw-table.ts';
 export type { LineStyle } from './line-weights.ts';
 export { letteringFaces, lineStyles, paperInks } from './line-weights.ts';
+export type { PictureFrame } from './picture.ts';
+export { sharedFrame } from './picture.ts';

@@ -7,7 +7,6 @@ import type { PieceFace } from './convex.ts';
 import type { Mark, PathStep } from './display-list.ts';
 import { grainLines, isEndGrain } from './grain.ts';
 import { paperInks } from './line-weights.ts';
-import { paintOrder } from './paint-order.ts';
 import type { Shape } from './shape.ts';
 import type { Stage } from './stage.ts';
 import { between, dot, hull, keepSide } from './vector.ts';
@@ -49,9 +48,8 @@ function isCovered(face: PieceFace, later: readonly PieceFace[]): boolean {
   );
 }
 
-/** Faces of the stage as flat shaded marks, farthest first, with boards, joint lines and grain. */
-export function paintFaces(stage: Stage, style: PaintStyle): Mark[] {
-  const ordered = paintOrder(stage);
+/** Faces in painting order as flat shaded marks, with boards, joint lines and grain. */
+export function paintFaces(stage: Stage, ordered: readonly PieceFace[], style: PaintStyle): Mark[] {
   const large = ordered.filter((f) => f.face.band === undefined);
   const position = new Map(ordered.map((f, i) => [f, i]));
   const faces = ordered.filter(

@@ -6,6 +6,7 @@ import type { Visibility } from './hidden-lines.ts';
 import { findLines } from './hidden-lines.ts';
 import { mergeLines } from './merge-lines.ts';
 import { open, paintFaces } from './paint.ts';
+import { paintOrder } from './paint-order.ts';
 import type { Projection } from './projection.ts';
 import { perspective } from './projection.ts';
 import { shadowReach, softShadow } from './shadow.ts';
@@ -96,6 +97,10 @@ export function drawPicture(table: Table, library: Library, frame: PictureFrame,
     ...words,
     widthMm: frame.widthMm,
     heightMm: frame.heightMm,
-    marks: [...softShadow(coarse, projection, toSheet), ...paintFaces(stage, { library, toSheet, tint: 1, ringSpacingMm }), ...lines],
+    marks: [
+      ...softShadow(coarse, projection, toSheet),
+      ...paintFaces(stage, paintOrder(stage), { library, toSheet, tint: 1, ringSpacingMm }),
+      ...lines,
+    ],
   };
 }

@@ -1,12 +1,14 @@
 import type { Table } from '../design/index.ts';
 import type { Vec2, Vec3 } from '../solid/index.ts';
 import type { Library } from '../spec/index.ts';
+import type { PieceFace } from './convex.ts';
 import type { LineClass, Mark } from './display-list.ts';
 import type { Visibility } from './hidden-lines.ts';
 import { findLines } from './hidden-lines.ts';
 import type { Polyline } from './merge-lines.ts';
 import { mergeLines } from './merge-lines.ts';
 import { open, paintFaces } from './paint.ts';
+import { paintOrder } from './paint-order.ts';
 import type { Projection } from './projection.ts';
 import { orthographic } from './projection.ts';
 import type { Shape } from './shape.ts';
@@ -33,7 +35,8 @@ export interface View {
   readonly name: ViewName;
   readonly stage: Stage;
   readonly lines: readonly Polyline[];
-  readonly centres: readonly (readonly [Vec2, Vec2])[];
+  /** Faces in painting order, the farthest first. */
+  readonly ordered: readonly PieceFace[];
   /** Reach of the table: left, low, right, high. */
   readonly box: readonly [number, number, number, number];
 }
@@ -102,16 +105,19 @@ const joined = (a: readonly [Vec2, Vec2], b: readonly [Vec2, Vec2]): readonly [V
   ];
 };
 
-/** Finds the lines of one view. `scale` sets tolerances and how far centre lines reach beyond what they mark (3 mm on the sheet). */
-export function viewOf(shapes: readonly Shape[], name: ViewName, scale: number): View {
+/** Finds the lines and the painting order of one view; the same at every scale. */
+export function viewOf(shapes: readonly Shape[], name: ViewName): View {
   const projection = viewProjections[name];
   const stage = setStage(shapes, projection);
   const points = shapes.flatMap((s) => s.pieces.flatMap((p) => p.points.map(projection.project)));
   const [us, vs] = [points.map((p) => p[0]), points.map((p) => p[1])];
   const lines = mergeLines(findLines(stage), 0.05).filter((l) => name !== 'underside' || l.visibility !== 'hidden');
   const box = [Math.min(...us), Math.min(...vs), Math.max(...us), Math.max(...vs)] as const;
-  return { name, stage, lines, centres: centreLines(shapes, projection, 3 * scale), box };
+  return { name, stage, lines, ordered: paintOrder(stage), box };
 }
+
+/** How far a centre line reaches beyond what it marks, on the sheet. */
+const CENTRE_PAST_MM = 3;
 
 const lineClasses: Readonly<Record<Visibility, LineClass>> = { outline: 'outline', edge: 'edge', hidden: 'hidden' };
 const drawnFirst: Readonly<Record<Visibility, number>> = { hidden: 0, edge: 1, outline: 2 };
@@ -120,11 +126,13 @@ const drawnFirst: Readonly<Record<Visibility, number>> = { hidden: 0, edge: 1, o
 export function drawView(view: View, at: ViewPlace, table: Table, library: Library): Mark[] {
   const toSheet = (p: readonly [number, number, ...unknown[]]): Vec2 => onSheet(at, p);
   const grain = view.name === 'plan' ? { ringSpacingMm: Math.max(8, 1.3 * at.scale) } : {};
-  const faces = paintFaces(view.stage, { library, toSheet, tint: 0.34, ...grain });
+  const faces = paintFaces(view.stage, view.ordered, { library, toSheet, tint: 0.34, ...grain });
   const lines = view.lines
     .toSorted((a, b) => drawnFirst[a.visibility] - drawnFirst[b.visibility])
     .map(({ visibility, points }): Mark => ({ kind: 'line', class: lineClasses[visibility], steps: open(points.map(toSheet)) }));
-  const centres = view.centres.map((ends): Mark => ({ kind: 'line', class: 'centre', steps: open(ends.map(toSheet)) }));
+  const centres = centreLines(view.stage.shapes, view.stage.projection, CENTRE_PAST_MM * at.scale).map(
+    (ends): Mark => ({ kind: 'line', class: 'centre', steps: open(ends.map(toSheet)) }),
+  );
   const fixings = view.name === 'underside' ? drawFixings(table, at) : [];
   return [...faces, ...lines, ...centres, ...fixings];
 }

@@ -1,0 +1,118 @@
+import type { Part, PartRole, Table } from '../design/index.ts';
+import type { Vec3 } from '../solid/index.ts';
+import type { Shape } from './shape.ts';
+
+/** A stretch along one axis of the table, mm, and the level or reach it belongs to. */
+export interface Span {
+  readonly from: number;
+  readonly to: number;
+  readonly round: boolean;
+}
+
+/** Heights within this count as the same (mm): a draughtsman would not write both. */
+const SAME_MM = 0.6;
+
+const roleLies: ReadonlySet<PartRole> = new Set<PartRole>([
+  'apron',
+  'stretcher',
+  'rail',
+  'bearer',
+  'foot',
+  'plate',
+  'drawer',
+  'panel',
+  'other',
+]);
+const roleStands: ReadonlySet<PartRole> = new Set<PartRole>(['leg', 'slab', 'post']);
+
+const axisOf = { x: 0, y: 1, z: 2 } as const;
+
+/** All corners of a shape; round parts by their facets. */
+export const pointsOf = (shape: Shape): readonly Vec3[] => shape.pieces.flatMap((p) => p.points);
+
+export function reachAlong(points: readonly Vec3[], axis: 'x' | 'y' | 'z'): readonly [number, number] {
+  const values = points.map((p) => p[axisOf[axis]]);
+  return [Math.min(...values), Math.max(...values)];
+}
+
+const isRound = (part: Part): boolean => part.solid.kind === 'rings';
+
+/** Joins stretches that touch. */
+function joined(spans: readonly Span[]): Span[] {
+  const out: Span[] = [];
+  for (const span of spans.toSorted((a, b) => a.from - b.from || a.to - b.to)) {
+    const last = out.at(-1);
+    if (last !== undefined && span.from <= last.to + SAME_MM) {
+      const same = Math.abs(span.from - last.from) < SAME_MM && Math.abs(span.to - last.to) < SAME_MM;
+      out[out.length - 1] = { from: last.from, to: Math.max(last.to, span.to), round: last.round && span.round && same };
+    } else out.push(span);
+  }
+  return out;
+}
+
+/** Where the table stands on the floor, seen along the other level axis. */
+export function footSpans(shapes: readonly Shape[], axis: 'x' | 'y'): Span[] {
+  return joined(
+    shapes.flatMap((shape): Span[] => {
+      const low = pointsOf(shape).filter((p) => p[2] < SAME_MM);
+      if (low.length < 3) return [];
+      const [from, to] = reachAlong(low, axis);
+      return [{ from, to, round: isRound(shape.part) }];
+    }),
+  );
+}
+
+/** Where legs, slabs and posts meet what is above them, seen along the other level axis. */
+export function headSpans(shapes: readonly Shape[], axis: 'x' | 'y'): Span[] {
+  return joined(
+    shapes.flatMap((shape): Span[] => {
+      if (!roleStands.has(shape.part.role)) return [];
+      const points = pointsOf(shape);
+      const top = reachAlong(points, 'z')[1];
+      const [from, to] = reachAlong(
+        points.filter((p) => p[2] > top - SAME_MM),
+        axis,
+      );
+      return [{ from, to, round: isRound(shape.part) }];
+    }),
+  );
+}
+
+/** Reach of bearers, rails and plates under the top of a table without legs, along an axis: the longest. */
+export function bearerSpan(shapes: readonly Shape[], axis: 'x' | 'y'): Span | undefined {
+  const spans = shapes
+    .filter((s) => s.part.role === 'bearer' || s.part.role === 'plate')
+    .map((s): Span => {
+      const [from, to] = reachAlong(pointsOf(s), axis);
+      return { from, to, round: isRound(s.part) };
+    });
+  return spans.toSorted((a, b) => b.to - b.from - (a.to - a.from))[0];
+}
+
+/** Mirror images left and right of the middle: the second half needs no figures. */
+export function isMirrored(spans: readonly Span[]): boolean {
+  return spans.every((s) => spans.some((o) => Math.abs(o.from + s.to) < SAME_MM && Math.abs(o.to + s.from) < SAME_MM));
+}
+
+/** Upper and lower sides of all that lies between floor and top, from the floor up, each once; the top's underside and height last. */
+export function levels(shapes: readonly Shape[], table: Table): number[] {
+  const under = table.top.heightMm - table.top.thicknessMm;
+  const found = shapes.flatMap((shape): number[] => {
+    if (shape.part.id === table.top.partId || !roleLies.has(shape.part.role)) return [];
+    return [...reachAlong(pointsOf(shape), 'z')];
+  });
+  const sorted = [...found.filter((z) => z > SAME_MM && z < under - SAME_MM), 0, under, table.top.heightMm].sort((a, b) => a - b);
+  return sorted.filter((z, i) => i === 0 || z - (sorted[i - 1] ?? 0) > SAME_MM);
+}
+
+/** How far the base reaches at a level, along an axis: where an extension line begins. */
+export function reachAtLevel(shapes: readonly Shape[], table: Table, levelMm: number, axis: 'x' | 'y'): readonly [number, number] {
+  const touching = shapes.filter((shape) => {
+    if (shape.part.id === table.top.partId) return levelMm > table.top.heightMm - table.top.thicknessMm - SAME_MM;
+    if (roleStands.has(shape.part.role) && levelMm > SAME_MM) return false;
+    const [low, high] = reachAlong(pointsOf(shape), 'z');
+    return Math.abs(low - levelMm) < SAME_MM || Math.abs(high - levelMm) < SAME_MM;
+  });
+  const points = touching.flatMap((s) => pointsOf(s).filter((p) => s.part.id === table.top.partId || Math.abs(p[2] - levelMm) < SAME_MM));
+  return points.length === 0 ? [0, 0] : reachAlong(points, axis);
+}

@@ -1,0 +1,58 @@
+import type { Table } from '../design/index.ts';
+import type { EffectiveSpec } from '../spec/index.ts';
+import type { Block } from './block.ts';
+import { reachOfMarks } from './block.ts';
+import { drawRow } from './dimension.ts';
+import type { DimensionExtent } from './dimension-plan.ts';
+import { dimensionRows } from './dimension-plan.ts';
+import type { Mark, MeasureText } from './display-list.ts';
+import type { LengthLettering } from './lettering.ts';
+import { LETTERING_MM, lettering, TITLE_MM } from './lettering.ts';
+import { drawNotes } from './note.ts';
+import { occupiedBy } from './occupied.ts';
+import type { View, ViewName, ViewPlace } from './view.ts';
+import { drawView } from './view.ts';
+import { wordOf } from './words.ts';
+
+/** All that drawing a table's views needs, found once. */
+export interface Drawing {
+  readonly spec: EffectiveSpec;
+  readonly table: Table;
+  readonly views: Readonly<Record<ViewName, View>>;
+  readonly shown: LengthLettering;
+  readonly measure: MeasureText;
+}
+
+export interface ViewBlockLook {
+  readonly scale: number;
+  readonly extent: DimensionExtent;
+  readonly titled: boolean;
+  readonly letteringMm?: number;
+}
+
+/** Name of a view; the underside also says how the top is held. */
+export function viewTitle({ spec, table }: Drawing, name: ViewName): string {
+  const title = wordOf(spec, `draw.${name}`);
+  const count = table.fixing.pointsMm.length;
+  return name === 'underside' && count > 0 ? `${title} · ${count} ${wordOf(spec, `draw.${table.fixing.kind}`)}` : title;
+}
+
+/** A view with its dimensions, notes and name, its own zero point at the sheet's. */
+export function viewBlock(drawing: Drawing, name: ViewName, look: ViewBlockLook): Block {
+  const { spec, table, views, shown, measure } = drawing;
+  const view = views[name];
+  const place: ViewPlace = { atMm: [0, 0], scale: look.scale };
+  const marks: Mark[] = drawView(view, place, table, spec.library);
+  const occupied = occupiedBy(marks);
+  const shapes = view.stage.shapes;
+  for (const row of dimensionRows({ table, shapes, view, place }, look.extent)) {
+    marks.push(...drawRow(row, { shown, measure, sizeMm: look.letteringMm ?? LETTERING_MM }, occupied));
+  }
+  if (look.extent !== 'overall') marks.push(...drawNotes(view, place, { spec, shown, measure }, occupied));
+  if (look.titled) {
+    const reach = reachOfMarks(marks);
+    const left = view.box[0] / look.scale;
+    marks.push(lettering(viewTitle(drawing, name), [left, reach.y - 3.2], measure, { class: 'title', sizeMm: TITLE_MM * 0.86 }));
+  }
+  return { marks, box: reachOfMarks(marks) };
+}

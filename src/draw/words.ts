@@ -1,0 +1,42 @@
+import type { EffectiveSpec } from '../spec/index.ts';
+
+/** Words on drawings in English; a proposal's own texts (`draw.front` and so on) stand before them. */
+export const drawingWords = {
+  'draw.front': 'Front',
+  'draw.side': 'End',
+  'draw.plan': 'Plan',
+  'draw.underside': 'Underside',
+  'draw.picture': 'Picture',
+  'draw.sheet': 'Drawing',
+  'draw.small': 'Overall sizes',
+  'draw.scale': 'Scale',
+  'draw.units': 'Units',
+  'draw.date': 'Date',
+  'draw.maker': 'Maker',
+  'draw.design': 'Design',
+  'draw.revision': 'Revision',
+  'draw.size': 'Sheet',
+  'draw.projection': 'Projection',
+  'draw.first-angle': 'First angle',
+  'draw.third-angle': 'Third angle',
+  'draw.units-mm': 'mm',
+  'draw.units-in': 'inches',
+  'draw.units-both': 'mm, inches',
+  'draw.invented': 'Invented for demonstration',
+  'draw.boards': 'Boards will differ in colour and grain; the sample governs.',
+  'draw.buttons': 'buttons',
+  'draw.slotted-screws': 'slotted screws',
+  'draw.figure-eights': 'figure-eights',
+  'draw.slotted-plates': 'slotted plates',
+  'draw.rigid': 'rigid fixings',
+  'draw.loose': 'points of rest',
+} as const;
+
+export type DrawingWord = keyof typeof drawingWords;
+
+/** A word of the drawing in the proposal's language. */
+export const wordOf = (spec: EffectiveSpec, key: DrawingWord): string => spec.library.texts[key] ?? drawingWords[key];
+
+/** Name of a part: a text by its key, or the maker's own words. */
+export const partNameOf = (spec: EffectiveSpec, name: string): string =>
+  spec.library.texts[name] ?? name.replace(/^part\./, '').replaceAll('-', ' ');
