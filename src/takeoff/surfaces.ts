@@ -35,10 +35,10 @@ const GLUED: readonly JointKind[] = [
 const MM2_PER_M2 = 1e6;
 
 /**
- * What is finished, in m2 and litres: the skin of every wooden part less the glued contact of its joints (on both parts), less what lies inside
- * where parts are let into each other, less what stands on the floor. Joints that come apart and joints that are screwed, bolted or only rest are finished before they are put together, and so is the
- * top where it lies on the base. The level underside of the top is counted apart; a chamfer under its edge counts with the top. Litres are
- * area x coats / coverage x (1 + loss).
+ * What is finished, in m2 and litres: the skin of every wooden part less its contact with others of the same glued assembly (on both parts), less
+ * what lies inside where parts are let into each other, less what stands on the floor. Assemblies that only screws, bolts or their weight hold
+ * together are finished apart, and so is the top where it lies on the base. The level underside of the top is counted apart; a chamfer under
+ * its edge counts with the top. Litres are area x coats / coverage x (1 + loss).
  * Problems: `takeoff/unknown-finish` (error).
  */
 export function listSurfaces(spec: EffectiveSpec, table: Table): Surfaces {
@@ -79,22 +79,34 @@ export function litresOf(areaM2: number, coats: number, coverageM2PerLitre: numb
 }
 
 /**
- * Skin in mm2 that no finish reaches, by part id: the contact of glued joints, on both parts, and what lies inside where one part is let into
- * the other, half to each. Two parts that several joints hold together meet only once.
+ * Skin in mm2 that no finish reaches, by part id: the contact of parts of one glued assembly, on both, and what lies inside where one part is let
+ * into the other, half to each. Two parts that several joints hold together meet only once.
  */
 function hiddenMm2(table: Table): Readonly<Record<string, number>> {
   const parts = new Map(table.parts.map((part) => [part.id, part]));
+  const assemblies = gluedAssemblies(table);
   const hidden: Record<string, number> = {};
   for (const joints of byPair(table.joints)) {
     const [joint] = joints;
     const [a, b] = [parts.get(joint?.a ?? ''), parts.get(joint?.b ?? '')];
     if (joint === undefined || a === undefined || b === undefined) continue;
-    const glued = joints.some((one) => GLUED.includes(one.kind) && !one.knockDown);
+    const glued = assemblies.get(a.id) === assemblies.get(b.id);
     const inside = letInMm2(a, b);
     const contact = inside === undefined ? joint.contactAreaMm2 : touchMm2(a, b);
     for (const id of [a.id, b.id]) hidden[id] = (hidden[id] ?? 0) + (inside ?? 0) / 2 + (glued ? contact : 0);
   }
   return hidden;
+}
+
+/** By part id, one name for all parts that glue holds together. */
+function gluedAssemblies(table: Table): ReadonlyMap<string, string> {
+  const names = new Map(table.parts.map((part) => [part.id, part.id]));
+  for (const { kind, knockDown, a, b } of table.joints) {
+    const [from, to] = [names.get(b), names.get(a)];
+    if (knockDown || !GLUED.includes(kind) || from === undefined || to === undefined) continue;
+    for (const [id, name] of names) if (name === from) names.set(id, to);
+  }
+  return names;
 }
 
 function byPair(joints: readonly Joint[]): readonly (readonly Joint[])[] {
