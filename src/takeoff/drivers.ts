@@ -100,8 +100,13 @@ export function perimeterMm(outline: Outline): number {
   return Math.PI * (a + b) * (1 + (3 * h) / (10 + Math.sqrt(4 - 3 * h)));
 }
 
+/** Joints of the given kinds; those within a drawer are part of the drawer's own hours. */
 function joints(counts: string, kinds: readonly JointKind[]): Driver {
-  return { per: 'joint', counts, quantity: ({ table }) => table.joints.filter((joint) => kinds.includes(joint.kind)).length };
+  const quantity = ({ table }: Work): number => {
+    const drawer = new Set(table.parts.filter((part) => part.role === 'drawer').map((part) => part.id));
+    return table.joints.filter(({ kind, a, b }) => kinds.includes(kind) && !(drawer.has(a) && drawer.has(b))).length;
+  };
+  return { per: 'joint', counts, quantity };
 }
 
 function coats(method: Surface['method']): Driver {
