@@ -106,12 +106,19 @@ function joinSpans(spans: readonly Span[]): HullPiece[] {
     const span = joined[i] as Span;
     const next = joined[(i + 1) % joined.length] as Span;
     if (span.member.kind === 'ellipse') pieces.push({ kind: 'arc', ellipse: span.member, fromRad: span.fromRad, toRad: span.toRad });
-    const normal = direction(span.toRad);
-    const from = farthestOf(span.member, normal);
-    const to = farthestOf(next.member, normal);
+    const turned = direction(span.toRad);
+    const from = farthestOf(span.member, turned);
+    const to = farthestOf(next.member, turned);
+    const normal = rightOf(minus(to, from)) ?? turned;
     pieces.push({ kind: 'edge', from, to, normal, offsetMm: dot(normal, from) });
   }
   return pieces;
+}
+
+/** Unit vector to the right of an edge, outward when it runs counter-clockwise: exact along the axes. */
+function rightOf([x, y]: Vec2): Vec2 | undefined {
+  const size = Math.hypot(x, y);
+  return size < 1e-3 ? undefined : [y / size, x === 0 ? 0 : -x / size];
 }
 
 function wholeArc(member: Member): HullPiece[] {

@@ -1,6 +1,6 @@
 import type { Part } from '../design/index.ts';
+import { partVolume } from '../design/index.ts';
 import type { Vec3 } from '../solid/index.ts';
-import { centroidMm, scale, subtract, volumeMm3 } from '../solid/index.ts';
 
 export interface Weight {
   readonly massKg: number;
@@ -20,16 +20,10 @@ export function weigh(parts: readonly Part[]): Weight {
   let massKg = 0;
   let [mx, my, mz] = [0, 0, 0];
   for (const part of parts) {
-    const letIn = part.letIn ?? [];
-    const whole = volumeMm3(part.solid);
-    const volume = letIn.reduce((left, cut) => left - cut.volumeMm3, whole);
-    const mass = volume * 1e-9 * part.densityKgM3;
-    const firstMm4 = letIn.reduce(
-      (sum, cut) => subtract(sum, scale(cut.centroidMm, cut.volumeMm3)),
-      scale(centroidMm(part.solid, part.placement), whole),
-    );
-    const [x, y, z] = scale(firstMm4, volume === 0 ? 0 : 1 / volume);
-    volumeOf[part.id] = volume;
+    const { volumeMm3, centroidMm } = partVolume(part);
+    const mass = volumeMm3 * 1e-9 * part.densityKgM3;
+    const [x, y, z] = centroidMm;
+    volumeOf[part.id] = volumeMm3;
     massOf[part.id] = mass;
     massKg += mass;
     mx += mass * x;
