@@ -38,6 +38,7 @@ export function formatProblem(problem: Problem, shown: Shown): string {
     const { file, line, column, label } = problem.place;
     lines.push(`  ${file}:${line}:${column}${label === '' ? '' : `  ${label}`}`);
     lines.push(...quotation(problem.place, problem.found, paint, paints.quiet));
+    if (problem.place.quote.length === 0 && problem.found !== undefined) lines.push(`  found: ${visible(problem.found)}`);
   } else {
     if (problem.path.length > 0) lines.push(`  ${problem.path.join('.')}`);
     if (problem.found !== undefined) lines.push(`  found: ${visible(problem.found)}`);

@@ -4,7 +4,6 @@ import type {
   BareUnit,
   CalendarDate,
   DecimalText,
-  Exact,
   Force,
   Length,
   Length2,
@@ -15,7 +14,6 @@ import type {
   Temperature,
 } from '../units/index.ts';
 import {
-  exactOf,
   isCurrencyCode,
   parseAngle,
   parseDate,
@@ -319,9 +317,4 @@ function quoted(written: string): string {
 export function listed(values: readonly string[]): string {
   const last = values.at(-1) ?? '';
   return values.length < 2 ? last : `${values.slice(0, -1).join(', ')} or ${last}`;
-}
-
-/** A checked decimal as an exact number, for laws across fields. */
-export function exactly(decimalText: DecimalText): Exact {
-  return exactOf(decimalText) ?? { num: 0n, den: 1n };
 }

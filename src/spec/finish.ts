@@ -7,7 +7,7 @@ export function finishSchema() {
     name: text('the name of the finish'),
     classes: list('the classes of the finish', text('a class'), { more: 'One, or two for a layered system.', least: 1, most: 4 }),
     coats: number('the number of coats', { from: 1, to: 20, whole: true }),
-    coverageM2PerLitre: number('the coverage, m2 per litre and coat', { from: 0.5, to: 200 }),
+    coverageM2PerLitre: number('the coverage, m2 per litre and coat', { from: 0.05, to: 200 }),
     lossPercent: number('the loss in application, %', { from: 0, to: 90 }),
     method: choice('how it is put on', ['wiped', 'sprayed', 'brushed']),
     pricePerLitre: decimal('the price of a litre'),

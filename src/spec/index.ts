@@ -7,6 +7,7 @@ export type { ApronsSpec, BaseSpec, LegsBase, LegsSpec, PartsBase, PedestalBase,
 export { type Checked, checkSpec } from './check.ts';
 export type { Choice, EffectiveSpec, ProposalInput, VariantInput } from './effective.ts';
 export type { FinishSpec } from './finish.ts';
+export { libraryLaws, proposalLaws, tableLaws, variantLaws } from './laws.ts';
 export type { Library } from './library.ts';
 export {
   finishesSchema,

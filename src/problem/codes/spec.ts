@@ -43,4 +43,8 @@ export const specCodes: Readonly<Record<`spec/${string}`, CodeEntry>> = {
     title: 'a list has too few or too many entries',
     explain: 'An outline has three corners or more, a place has three numbers.',
   },
+  'spec/contradiction': {
+    title: 'two values can not both be right',
+    explain: 'Each of them may stand there by itself: shares that do not add up to 100 %, a least above its greatest.',
+  },
 };

@@ -1,0 +1,6 @@
+/**
+ * Files to a checked proposal. In: a workspace folder and a slug. Out: the merged, checked input of the computation, or problems
+ * that point at file, line and column. Reads files in `files.ts` alone; writes nothing.
+ */
+export { type ProposalRead, type ReadOptions, readProposal, readWorkspace } from './proposal.ts';
+export { locate, placeProblems, type Sources } from './sources.ts';
