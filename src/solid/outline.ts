@@ -1,8 +1,10 @@
 import { offsetRegions } from './clip.ts';
-import { distanceToSegmentMm, isConvexLoop, isInLoop } from './polygon.ts';
+import { distanceToSegmentMm, isConvexLoop, isInLoop, signedAreaMm2 } from './polygon.ts';
 import type { Outline, Vec2 } from './types.ts';
 
 const DIRECTIONS = 1e-12;
+/** What rounding leaves of a polygon that was shrunk to a line, mm2. */
+const NO_AREA_MM2 = 1e-6;
 
 /** How far an outline reaches along a direction of length 1, mm from the origin, and where. Exact. */
 export function supportOf(outline: Outline, towards: Vec2): { readonly reachMm: number; readonly atMm: Vec2 } {
@@ -78,7 +80,7 @@ export function insetPolygon(points: readonly Vec2[], insetMm: number): readonly
     const normal: Vec2 = [(a[1] - b[1]) / size, (b[0] - a[0]) / size];
     left = behindLine(left, normal, normal[0] * a[0] + normal[1] * a[1] + insetMm);
   });
-  return left.length > 2 ? left : undefined;
+  return left.length > 2 && signedAreaMm2(left) > NO_AREA_MM2 ? left : undefined;
 }
 
 /** Part of a convex loop where `dot(normal, p) >= from`. Sutherland and Hodgman (1974). */

@@ -21,7 +21,7 @@ export interface Overlap {
   readonly volumeMm3: number;
   /** Its middle in the table's frame. */
   readonly centroidMm: Vec3;
-  /** Faces of `a` inside `b`: the mouth through which `b` is let in; loops in the table's frame. */
+  /** Faces of `a` inside `b` (of `b` inside `a` where only `b` has plane faces): where they would be glued; loops in the table's frame. */
   readonly mouth: readonly (readonly Vec3[])[];
 }
 
@@ -36,6 +36,7 @@ export function overlapOf(a: Placed, b: Placed): Overlap {
   let volume = 0;
   let first: Vec3 = [0, 0, 0];
   const mouth: (readonly Vec3[])[] = [];
+  const byOther = a.solid.kind === 'rings' && b.solid.kind === 'polyhedron';
   const others = placedPieces(b).map((body) => ({ body, box: boundsMm(body), planes: facePlanes(body) }));
   for (const piece of placedPieces(a)) {
     const box = boundsMm(piece);
@@ -47,7 +48,7 @@ export function overlapOf(a: Placed, b: Placed): Overlap {
       const m = moments(shared);
       volume += m.volumeMm3;
       first = add(first, m.firstMm4);
-      mouth.push(...facesOn(shared, own, other.planes));
+      mouth.push(...(byOther ? facesOn(shared, other.planes, own) : facesOn(shared, own, other.planes)));
     }
   }
   if (volume <= 0) return NOTHING;

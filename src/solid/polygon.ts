@@ -89,7 +89,7 @@ export function hull(points: readonly Vec2[]): readonly Vec2[] {
   return [...half(unique), ...half([...unique].reverse())];
 }
 
-/** Is a point inside a loop or on its line? Even-odd rule; the line counts as inside within `edgeMm`. */
+/** Is a point inside a loop, on its line, or outside within `edgeMm` of it? Even-odd rule. */
 export function isInLoop(loop: readonly Vec2[], [x, y]: Vec2, edgeMm = 0): boolean {
   let inside = false;
   for (let i = 0; i < loop.length; i++) {

@@ -57,7 +57,7 @@ function bridge(outline: readonly Corner[], hole: readonly Corner[]): Corner[] {
 /**
  * Triangles over a polygon with holes, as indices into the loops laid end to end; no corner is added.
  * The first loop runs counter-clockwise, the holes clockwise. Ear clipping, holes bridged from the right.
- * Throws a RangeError for loops that cross themselves or a hole outside.
+ * Throws a RangeError for a hole outside, or where nothing is left to cut off; loops that cross must be refused before.
  * @source Eberly, "Triangulation by Ear Clipping", Geometric Tools (2002, revised 2022)
  */
 export function triangulate(loops: readonly (readonly Vec2[])[]): readonly (readonly [number, number, number])[] {
