@@ -2,7 +2,7 @@ import { countProblems, formatProblems, hasErrors } from '../problem/index.ts';
 import { openFonts } from '../write/index.ts';
 import { instantOf } from './clock.ts';
 import { asOfOption, type Command, jsonOption, workspaceOption } from './command.ts';
-import { type Evaluated, evaluateProposal } from './evaluate.ts';
+import { distinctProblems, type Evaluated, evaluateProposal } from './evaluate.ts';
 import { aligned } from './terminal.ts';
 import { findWorkspace, namedProposals } from './workspace.ts';
 
@@ -29,7 +29,7 @@ export const checkCommand: Command = {
       terminal.progress(`checking ${slug}`);
       return evaluateProposal(workspace, slug, { measure }, day);
     });
-    const problems = evaluated.flatMap((one) => one.problems);
+    const problems = distinctProblems(evaluated.flatMap((one) => one.problems));
     const isWell = !hasErrors(problems);
     if (switches.has('json')) {
       const proposals = evaluated.map((one) => ({ proposal: one.slug, problems: one.problems }));

@@ -57,3 +57,10 @@ export function computeOne(read: ReadOne, kernels: Kernels): Evaluated {
 export function evaluateProposal(workspace: string, slug: string, kernels: Kernels, day: string): Evaluated {
   return computeOne(readOne(workspace, slug, day), kernels);
 }
+
+/** Problems of several proposals together: one in a template that they share is said once. */
+export function distinctProblems(problems: readonly Problem[]): readonly Problem[] {
+  const keyOf = ({ code, place, title, variant, path }: Problem, i: number): string =>
+    place === undefined ? `${i}` : JSON.stringify([code, place.file, place.line, place.column, title, variant, path]);
+  return [...new Map(problems.map((problem, i) => [keyOf(problem, i), problem])).values()];
+}

@@ -2,7 +2,16 @@ import { join } from 'node:path';
 import { clientView } from '../client/index.ts';
 import { figuresOf } from '../figures/index.ts';
 import { formatProblems } from '../problem/index.ts';
-import { canonicalJson, isRevisionId, issueRevision, type Json, shortFingerprint, tokenBytes } from '../record/index.ts';
+import {
+  canonicalJson,
+  isRevisionId,
+  issueRevision,
+  type Json,
+  type NamedBytes,
+  sha256Hex,
+  shortFingerprint,
+  tokenBytes,
+} from '../record/index.ts';
 import { instantOf } from './clock.ts';
 import { asOfOption, type Command, jsonOption, UsageFault, workspaceOption } from './command.ts';
 import { evaluateProposal } from './evaluate.ts';
@@ -10,9 +19,16 @@ import { makeClientFiles, openTools } from './produce.ts';
 import { programVersion } from './program.ts';
 import { findWorkspace, namedProposals, proposalFolder } from './workspace.ts';
 
-/** Plain data of a computed value: what JSON would carry of it. */
-const plainData = (value: object): Json => JSON.parse(JSON.stringify(value)) as Json;
-const dataFile = (path: string, value: object) => ({ path, bytes: Buffer.from(canonicalJson(plainData(value)), 'utf8') });
+const isSheet = (value: unknown): value is Json => typeof value === 'object' && value !== null && 'marks' in value && 'widthMm' in value;
+
+/**
+ * A computed value as canonical JSON. A drawing is held by the digest of its marks alone: so the fingerprint covers it, and
+ * the drawing itself stands among what was made.
+ */
+function dataFile(path: string, value: object): NamedBytes {
+  const text = JSON.stringify(value, (_key, field: unknown) => (isSheet(field) ? { sha256: sha256Hex(canonicalJson(field)) } : field));
+  return { path, bytes: Buffer.from(canonicalJson(JSON.parse(text) as Json), 'utf8') };
+}
 
 /** `issue`: freezes the draft as a revision and gives it its link. */
 export const issueCommand: Command = {

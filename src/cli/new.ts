@@ -99,7 +99,7 @@ export const newCommand: Command = {
     const folder = proposalFolder(workspace, slug);
     const taken = readdirSync(join(workspace, 'proposals')).find((name) => name.toLowerCase() === slug);
     if (taken !== undefined) throw new UsageFault(`there is a proposal ${taken} already`, 'choose another name, or edit that one');
-    const making = `${folder}.new-leafwright`;
+    const making = join(workspace, 'proposals', `.making-${slug}`);
     for (const { path, text } of files) {
       const to = join(making, ...path.split('/'));
       mkdirSync(join(to, '..'), { recursive: true });
