@@ -40,8 +40,9 @@ function chainOf(edge: Span, spans: readonly Span[]): Span[] {
   const chain: Span[] = [];
   let at = edge.from;
   for (const span of spans) {
-    if (mirrored && at > -LEAST_MM && chain.length > 0) break;
-    chain.push({ from: at, to: span.from, round: false }, span);
+    chain.push({ from: at, to: span.from, round: false });
+    if (mirrored && span.from > LEAST_MM) break;
+    chain.push(span);
     at = span.to;
   }
   if (!mirrored) chain.push({ from: at, to: edge.to, round: false });
@@ -63,7 +64,7 @@ function row(drawn: Drawn, side: DimensionSide, index: number, spans: readonly S
     return upright ? { alongMm: y, reachMm: x } : { alongMm: x, reachMm: y };
   };
   const measures = spans.map(
-    (s): Measure => ({ from: stop(s.from), to: stop(s.to), realMm: s.to - s.from, ...(s.round ? { sign: '⌀' } : {}) }),
+    (s): Measure => ({ from: stop(s.from), to: stop(s.to), realMm: s.to - s.from, ...(s.round ? { sign: 'Ø' } : {}) }),
   );
   return { side, baseMm: upright ? corner[0] : corner[1], row: index, measures };
 }

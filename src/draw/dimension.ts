@@ -135,7 +135,6 @@ function figures(one: Measure, row: DimensionRow, lineMm: number, index: number,
   const under = (level: number): number => lineMm + GAP_MM + up + level * (up + GAP_MM);
   const block = (along: number, level: number): readonly TextMark[] =>
     lines.map((line, i) => text(line, along, i === 0 ? over(level) : under(level)));
-  const stacked = (along: number, level: number): readonly TextMark[] => lines.map((line, i) => text(line, along, under(level + i)));
   const candidates: Candidate[] = [];
   if (to - from >= widthMm + 1) candidates.push({ texts: block((from + to) / 2, 0), more: [] });
   const ends: readonly (1 | -1)[] = index === 0 && measures.length > 1 ? [-1, 1] : [1, -1];
@@ -148,9 +147,15 @@ function figures(one: Measure, row: DimensionRow, lineMm: number, index: number,
     const along = edge + end * (PAST_MM + widthMm / 2);
     candidates.push({ texts: block(along, 0), more: [dimensionLine(side, edge, edge + end * (PAST_MM + widthMm), lineMm)] });
   }
-  for (const level of [0, 1, 2, 3, 4]) {
-    candidates.push({ texts: stacked((from + to) / 2, level), more: [] });
-    for (const shift of [0.5, -0.5, 1, -1]) candidates.push({ texts: stacked((from + to) / 2 + shift * widthMm, level), more: [] });
+  // Past the ends of the extension lines: under a level line, left of an upright one.
+  const outer = PAST_MM + 0.5;
+  const beyond = (along: number, level: number): readonly TextMark[] =>
+    lines.map((line, i) => {
+      const away = outer + (level + i) * (up + GAP_MM);
+      return text(line, along, side === 'left' || side === 'above' ? lineMm - away : lineMm + away + up);
+    });
+  for (const level of [0, 1, 2, 3]) {
+    for (const shift of [0, 0.5, -0.5, 1, -1]) candidates.push({ texts: beyond((from + to) / 2 + shift * widthMm, level), more: [] });
   }
   const fitting = candidates.find(({ texts }) => texts.every((t) => occupied.isFree(t.boxMm, 0.35)));
   const chosen = fitting ?? candidates[0];

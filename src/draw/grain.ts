@@ -9,11 +9,12 @@ const END_GRAIN_COSINE = 0.8;
 export const isEndGrain = (board: Board, normal: Vec3): boolean => Math.abs(dot(board.grain.L, normal)) > END_GRAIN_COSINE;
 
 /** Radius of ring `k` at a station along the grain: evenly spaced with a little unrest, narrowing, gently waving. */
-function ringRadius(board: Board, k: number, alongMm: number, spacingMm: number): number {
+function ringOf(board: Board, k: number, spacingMm: number): (alongMm: number) => number {
   const random = chance(`${board.key}:${k}`);
   const base = (k + 0.5 * (random() - 0.5)) * spacingMm;
-  const wave = spacingMm * 0.16 * Math.sin((2 * Math.PI * alongMm) / (500 + 700 * random()) + 6.3 * random());
-  return base + board.taper * alongMm + wave;
+  const perMm = (2 * Math.PI) / (500 + 700 * random());
+  const phase = 2 * Math.PI * random();
+  return (alongMm) => base + board.taper * alongMm + spacingMm * 0.16 * Math.sin(alongMm * perMm + phase);
 }
 
 /**
@@ -43,11 +44,11 @@ function longGrainLines(board: Board, points: readonly Vec3[], normal: Vec3, spa
   const steps = Math.max(3, Math.min(22, Math.ceil((to - from) / 70)));
   const ar = dot(across, R);
   const at = dot(across, T);
-  const roots = (k: number, a: number): readonly [number, number] | undefined => {
+  const roots = (ring: (alongMm: number) => number, a: number): readonly [number, number] | undefined => {
     const r = dot(offset, R) + a * dot(along, R);
     const t = dot(offset, T) + a * dot(along, T);
     const station = dot(offset, L) + a * dot(along, L);
-    const radius = ringRadius(board, k, station, spacingMm);
+    const radius = ring(station);
     const square = ar * ar + at * at;
     const half = (r * ar + t * at) / square;
     const under = half * half - (r * r + t * t - radius * radius) / square;
@@ -57,6 +58,7 @@ function longGrainLines(board: Board, points: readonly Vec3[], normal: Vec3, spa
   const lines: Vec3[][] = [];
   const drift = Math.abs(board.taper) * Math.max(Math.abs(from), Math.abs(to)) + spacingMm;
   for (let k = Math.max(1, Math.floor((least - drift) / spacingMm)); k <= Math.ceil((most + drift) / spacingMm); k += 1) {
+    const ring = ringOf(board, k, spacingMm);
     let [low, high]: Vec3[][] = [[], []];
     let before: readonly [number, number] | undefined;
     const close = (): void => {
@@ -65,10 +67,10 @@ function longGrainLines(board: Board, points: readonly Vec3[], normal: Vec3, spa
     };
     for (let i = 0; i <= steps; i += 1) {
       const a = from + ((to - from) * i) / steps;
-      const now = roots(k, a);
+      const now = roots(ring, a);
       const previous = from + ((to - from) * (i - 1)) / steps;
       if (i > 0 && (now === undefined) !== (before === undefined)) {
-        const tip = tipOf((x) => roots(k, x), previous, a);
+        const tip = tipOf((x) => roots(ring, x), previous, a);
         for (const { a: x, pair } of before === undefined ? tip.toReversed() : tip) {
           low?.push(point(x, pair[0]));
           high?.push(point(x, pair[1]));
@@ -138,7 +140,7 @@ function endGrainArcs(board: Board, points: readonly Vec3[], normal: Vec3, spaci
   const steps = Math.max(4, Math.ceil((to - from) / 0.14));
   const arcs: Vec3[][] = [];
   for (let k = first; k <= last; k += 1) {
-    const radius = ringRadius(board, k, station, spacingMm);
+    const radius = ringOf(board, k, spacingMm)(station);
     if (radius <= 0) continue;
     arcs.push(
       Array.from({ length: steps + 1 }, (_, i) => {

@@ -32,7 +32,7 @@ export function lettering(
   const width = measure(text, sizeMm, letteringFaces[textClass]);
   const up = CAP_SHARE * sizeMm;
   // Figures and capitals stand on the line; anything else may reach below it.
-  const down = /^[0-9A-Z\u2070-\u2079\u2080-\u2089¼½¾⅛⅜⅝⅞⌀\u2033\u2009 ×]*$/.test(text) ? 0.02 * sizeMm : DESCENT_SHARE * sizeMm;
+  const down = /^[0-9A-Z\u2070-\u2079\u2080-\u2089¼½¾⅛⅜⅝⅞Ø\u2033\u2009 ×]*$/.test(text) ? 0.02 * sizeMm : DESCENT_SHARE * sizeMm;
   const back = anchor === 'start' ? 0 : anchor === 'middle' ? width / 2 : width;
   const boxMm: BoxMm =
     angleDeg === 0

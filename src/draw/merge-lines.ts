@@ -17,10 +17,13 @@ interface Track {
 /** Two lines are one when their directions differ by less than this (rad) and they lie nearer than `tolerance`. */
 const ANGLE_RAD = 2e-4;
 
+/** One number for a direction and an offset: offsets stay far below two million steps of the tolerance. */
+const keyOf = (angle: number, offset: number): number => angle * 4_194_304 + offset;
+
 /** Joined as a visible or hidden line goes: the heavier wins where lines coincide. */
 function tracksOf(lines: readonly SeenLine[], tolerance: number): Track[] {
   const tracks: Track[] = [];
-  const index = new Map<string, Track>();
+  const index = new Map<number, Track>();
   for (const { a, b, visibility } of lines) {
     const length = Math.hypot(b[0] - a[0], b[1] - a[1]);
     if (length < tolerance / 5) continue;
@@ -31,10 +34,10 @@ function tracksOf(lines: readonly SeenLine[], tolerance: number): Track[] {
     const off = -along[1] * p[0] + along[0] * p[1];
     const [ia, io] = [Math.floor(angle / ANGLE_RAD), Math.floor(off / tolerance)];
     let track: Track | undefined;
-    for (let da = -1; da <= 1; da += 1) for (let d = -1; d <= 1; d += 1) track ??= index.get(`${ia + da},${io + d}`);
+    for (let da = -1; da <= 1; da += 1) for (let d = -1; d <= 1; d += 1) track ??= index.get(keyOf(ia + da, io + d));
     if (track === undefined) {
       track = { origin: p, along, byKind: { outline: [], edge: [], hidden: [] } };
-      index.set(`${ia},${io}`, track);
+      index.set(keyOf(ia, io), track);
       tracks.push(track);
     }
     const at = ([x, y]: Vec2): number => (x - track.origin[0]) * track.along[0] + (y - track.origin[1]) * track.along[1];

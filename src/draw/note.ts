@@ -49,7 +49,7 @@ function textOf(shape: Shape, { spec, shown }: NoteLook): string {
   const name = partNameOf(spec, part.name);
   if (part.solid.kind === 'rings') {
     const diameters = [...new Set([part.solid.rings.at(-1), part.solid.rings[0]].map((r) => 2 * (r?.rxMm ?? 0)))];
-    return `${name} ${diameters.map((d) => `⌀${sizesLine([d], shown)}`).join(' – ')}`;
+    return `${name} ${diameters.map((d) => `Ø${sizesLine([d], shown)}`).join(' – ')}`;
   }
   return `${name} ${sizesLine([part.sizeMm.width, part.sizeMm.thickness], shown)}`;
 }
@@ -76,6 +76,8 @@ function placeNote(shape: Shape, view: View, place: ViewPlace, look: NoteLook, o
   const stands = bottom - top > right - left;
   const text = textOf(shape, look);
   const width = look.measure(text, NOTE_MM, 'sans');
+  // The leader that crosses the fewest lines; among equals the first.
+  let best: { readonly cost: number; readonly marks: Mark[] } | undefined;
   for (const drop of DROPS_MM) {
     for (const share of ANCHORS) {
       for (const way of [1, -1] as const) {
@@ -98,11 +100,12 @@ function placeNote(shape: Shape, view: View, place: ViewPlace, look: NoteLook, o
         };
         if (!occupied.isFree(room, 0.8)) continue;
         if (occupied.crossesText([x, y, shelf[0], shelf[1]])) continue;
-        return [leader(x, y, shelf, end), dot(x, y), mark];
+        const cost = occupied.crossings([x, y, shelf[0], shelf[1]]);
+        if (best === undefined || cost < best.cost) best = { cost, marks: [leader(x, y, shelf, end), dot(x, y), mark] };
       }
     }
   }
-  return [];
+  return best?.marks ?? [];
 }
 
 const leader = (x: number, y: number, shelf: readonly [number, number], end: number): Mark => ({

@@ -8,8 +8,10 @@ export interface Occupied {
   readonly addMarks: (marks: readonly Mark[]) => void;
   /** No drawn line touches the box and no text lies nearer than `padMm`. */
   readonly isFree: (box: BoxMm, padMm: number) => boolean;
-  /** How many texts a line would run through. */
+  /** Whether a line would run through a text. */
   readonly crossesText: (segment: Segment) => boolean;
+  /** How many drawn lines it would cross. */
+  readonly crossings: (segment: Segment) => number;
 }
 
 export const grownBox = ({ x, y, width, height }: BoxMm, byMm: number): BoxMm => ({
@@ -40,6 +42,13 @@ export function lineMeetsBox([x1, y1, x2, y2]: Segment, { x, y, width, height }:
     t1 = Math.min(t1, Math.max(a, b));
   }
   return t1 > t0;
+}
+
+/** Whether two lines cross between their ends. */
+function cross([ax, ay, bx, by]: Segment, [cx, cy, dx, dy]: Segment): boolean {
+  const side = (x1: number, y1: number, x2: number, y2: number, x: number, y: number): number =>
+    (x2 - x1) * (y - y1) - (y2 - y1) * (x - x1);
+  return side(ax, ay, bx, by, cx, cy) * side(ax, ay, bx, by, dx, dy) < 0 && side(cx, cy, dx, dy, ax, ay) * side(cx, cy, dx, dy, bx, by) < 0;
 }
 
 /** Straight pieces of a mark's path; arcs and curves by their chords. */
@@ -80,5 +89,6 @@ export function occupiedBy(marks: readonly Mark[]): Occupied {
       return !texts.some((t) => boxesMeet(wide, t.boxMm)) && !segments.some((s) => lineMeetsBox(s, wide));
     },
     crossesText: (segment) => texts.some((t) => lineMeetsBox(segment, grownBox(t.boxMm, 0.4))),
+    crossings: (segment) => segments.filter((s) => cross(segment, s)).length,
   };
 }

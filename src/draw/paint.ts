@@ -2,7 +2,7 @@ import type { Vec2, Vec3 } from '../solid/index.ts';
 import type { Library } from '../spec/index.ts';
 import type { Board } from './boards.ts';
 import { boardsOf } from './boards.ts';
-import { blend, brightness, coloursOf, lit } from './colour.ts';
+import { blend, coloursOf, lit } from './colour.ts';
 import type { PieceFace } from './convex.ts';
 import type { Mark, PathStep } from './display-list.ts';
 import { grainLines, isEndGrain } from './grain.ts';
@@ -17,6 +17,8 @@ export interface PaintStyle {
   readonly toSheet: (p: readonly [number, number, ...unknown[]]) => Vec2;
   /** Share of the wood's colour; the rest is paper. 1 for a picture, less under the lines of a drawing. */
   readonly tint: number;
+  /** How bright a face with this normal is. */
+  readonly light: (normal: Vec3) => number;
   /** Distance of the drawn rings, mm of the world; absent: no grain. */
   readonly ringSpacingMm?: number;
 }
@@ -81,7 +83,7 @@ function paintRun(run: readonly PieceFace[], shape: Shape, boards: readonly Boar
   const seams = new Map<string, PathStep[]>();
   for (const piece of run) {
     const { normal } = piece.face;
-    const light = brightness(normal);
+    const light = style.light(normal);
     const whole = boards.length === 0 ? [undefined] : boards;
     for (const board of whole) {
       const part = board === undefined || boards.length === 1 ? piece.world : strip(piece.world, board);
@@ -111,7 +113,7 @@ function paintRun(run: readonly PieceFace[], shape: Shape, boards: readonly Boar
 
 /** Facets of a curve leave hair-thin gaps when they are filled one by one; their common shadow lies under them. */
 function underlay(faces: readonly PieceFace[], colour: string, partId: string, tinted: (c: string) => string, style: PaintStyle): Mark {
-  const mean = faces.reduce((sum, f) => sum + brightness(f.face.normal), 0) / faces.length;
+  const mean = faces.reduce((sum, f) => sum + style.light(f.face.normal), 0) / faces.length;
   const around = hull(faces.flatMap((f) => f.points.map(([u, v]): Vec2 => [u, v])));
   return { kind: 'face', fill: tinted(lit(colour, mean)), partId, steps: closed(around.map((p) => style.toSheet(p))) };
 }

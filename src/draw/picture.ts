@@ -1,6 +1,7 @@
 import type { Table } from '../design/index.ts';
 import type { Vec2, Vec3 } from '../solid/index.ts';
 import type { Library } from '../spec/index.ts';
+import { brightness } from './colour.ts';
 import type { Mark, Sheet } from './display-list.ts';
 import type { Visibility } from './hidden-lines.ts';
 import { findLines } from './hidden-lines.ts';
@@ -99,7 +100,7 @@ export function drawPicture(table: Table, library: Library, frame: PictureFrame,
     heightMm: frame.heightMm,
     marks: [
       ...softShadow(coarse, projection, toSheet),
-      ...paintFaces(stage, paintOrder(stage), { library, toSheet, tint: 1, ringSpacingMm }),
+      ...paintFaces(stage, paintOrder(stage), { library, toSheet, tint: 1, light: brightness, ringSpacingMm }),
       ...lines,
     ],
   };

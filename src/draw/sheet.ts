@@ -1,11 +1,11 @@
 import type { Block } from './block.ts';
 import { moveBlock } from './block.ts';
 import type { Mark, Sheet } from './display-list.ts';
-import { LETTERING_MM } from './lettering.ts';
+import { LETTERING_MM, lettering, TITLE_MM } from './lettering.ts';
 import { angleOf, TITLE_BLOCK_MM, titleBlock } from './title-block.ts';
 import type { ViewName } from './view.ts';
 import type { Drawing, ViewBlockLook } from './view-block.ts';
-import { viewBlock } from './view-block.ts';
+import { viewBlock, viewTitle } from './view-block.ts';
 
 /** Scales of the drawing office, real mm per sheet mm. @source ISO 5455 (1:5, 1:10, 1:20), common practice for the others and for inches */
 export const scales = { mm: [5, 10, 15, 20, 25, 50, 100], in: [4, 8, 12, 16, 24, 48, 96] } as const;
@@ -30,6 +30,8 @@ const papers: Readonly<Record<'a4' | 'letter', readonly Paper[]>> = {
 };
 
 const MARGIN_MM = 10;
+/** Room for the name over a view. */
+const NAME_MM = 9;
 /** White between two views: four times the lettering. */
 const BETWEEN_MM = 10;
 
@@ -59,12 +61,21 @@ const above = (b: Block): number => -b.box.y;
 const below = (b: Block): number => b.box.y + b.box.height;
 
 function arrange(drawing: Drawing, scale: number): Arranged {
-  const look: ViewBlockLook = { scale, extent: 'full', titled: true };
+  const look: ViewBlockLook = { scale, extent: 'full' };
   const blocks = arrangements[angleOf(drawing)].map((names) => names.map((name) => viewBlock(drawing, name, look)));
   const columns = [0, 1].map((c) => blocks.map((r) => r[c]).filter((b) => b !== undefined));
   const widthMm = columns.reduce((sum, c) => sum + Math.max(...c.map(before)) + Math.max(...c.map(after)), BETWEEN_MM);
-  const heightMm = blocks.reduce((sum, r) => sum + Math.max(...r.map(above)) + Math.max(...r.map(below)), BETWEEN_MM);
+  const heightMm = blocks.reduce((sum, r) => sum + NAME_MM + Math.max(...r.map(above)) + Math.max(...r.map(below)), BETWEEN_MM);
   return { blocks, widthMm, heightMm };
+}
+
+/** Views alone, without a single figure: what fails here needs no drawing. */
+function couldFit({ table }: Drawing, paper: Paper, scale: number): boolean {
+  const { length, width, height } = table.overallMm;
+  return (
+    (2 * length) / scale + 3 * BETWEEN_MM < paper.widthMm - 2 * MARGIN_MM &&
+    (width + height) / scale + 6 * BETWEEN_MM < paper.heightMm - TITLE_BLOCK_MM
+  );
 }
 
 /** The largest usual scale on the smallest paper on which the drawing can be read. */
@@ -74,6 +85,7 @@ function chooseSheet(drawing: Drawing): { readonly paper: Paper; readonly scale:
   for (const paper of list) {
     for (const scale of scalesFor(drawing)) {
       if (scale > paper.leastScale) break;
+      if (!couldFit(drawing, paper, scale)) continue;
       const arranged = tried.get(scale) ?? arrange(drawing, scale);
       tried.set(scale, arranged);
       const roomy =
@@ -97,17 +109,24 @@ export function drawSheet(drawing: Drawing, words: Pick<Sheet, 'title' | 'descri
   const [gapX, gapY] = [Math.max(0, roomX / 3), Math.max(0, roomY / 3)];
   const marks: Mark[] = [];
   let y = MARGIN_MM + gapY;
-  for (const row of blocks) {
-    const zeroY = y + Math.max(...row.map(above));
+  const names = arrangements[angleOf(drawing)];
+  blocks.forEach((row, r) => {
+    const zeroY = y + NAME_MM + Math.max(...row.map(above));
     let x = MARGIN_MM + gapX;
     row.forEach((block, c) => {
       const column = blocks.map((r) => r[c]).filter((b) => b !== undefined);
       const zeroX = x + Math.max(...column.map(before));
-      marks.push(...moveBlock(block, zeroX, zeroY).marks);
+      const name = names[r]?.[c] ?? 'front';
+      const left = zeroX + drawing.views[name].box[0] / scale;
+      const title = lettering(viewTitle(drawing, name), [left, y + NAME_MM - 5], drawing.measure, {
+        class: 'title',
+        sizeMm: TITLE_MM * 0.86,
+      });
+      marks.push(title, ...moveBlock(block, zeroX, zeroY).marks);
       x = zeroX + Math.max(...column.map(after)) + BETWEEN_MM + gapX;
     });
     y = zeroY + Math.max(...row.map(below)) + BETWEEN_MM + gapY;
-  }
+  });
   const yMm = paper.heightMm - MARGIN_MM - TITLE_BLOCK_MM;
   marks.push(...titleBlock(drawing, { scale, sheetName: paper.name, xMm: MARGIN_MM, yMm, widthMm: paper.widthMm - 2 * MARGIN_MM }));
   return { id: 'sheet', ...words, widthMm: paper.widthMm, heightMm: paper.heightMm, scale, marks };
@@ -126,7 +145,7 @@ export function singleViewScale(drawing: Drawing): number {
 
 /** A view that stands alone on a page, with its own overall sizes. */
 export function drawSingleView(drawing: Drawing, name: ViewName, scale: number, words: Pick<Sheet, 'title' | 'description'>): Sheet {
-  const block = viewBlock(drawing, name, { scale, extent: 'single', titled: false });
+  const block = viewBlock(drawing, name, { scale, extent: 'single' });
   const moved = moveBlock(block, VIEW_PAD_MM - block.box.x, VIEW_PAD_MM - block.box.y);
   return {
     id: name,
@@ -147,12 +166,11 @@ const phoneScales = [5, 8, 10, 12, 15, 20, 25, 30, 40, 50, 60, 80, 100];
 /** For a telephone: front over end with overall sizes alone, in lettering that can be read there. */
 export function drawSmall(drawing: Drawing, words: Pick<Sheet, 'title' | 'description'>): Sheet {
   const blocksAt = (scale: number): readonly Block[] =>
-    (['front', 'side'] as const).map((name) =>
-      viewBlock(drawing, name, { scale, extent: 'overall', titled: false, letteringMm: PHONE_LETTERING_MM }),
-    );
+    (['front', 'side'] as const).map((name) => viewBlock(drawing, name, { scale, extent: 'overall', letteringMm: PHONE_LETTERING_MM }));
   const room = PHONE_MM - 2;
   const widthOf = (blocks: readonly Block[]): number => Math.max(...blocks.map(before)) + Math.max(...blocks.map(after));
-  const scale = phoneScales.find((s) => widthOf(blocksAt(s)) <= room) ?? 100;
+  const longest = Math.max(drawing.table.overallMm.length, drawing.table.overallMm.width);
+  const scale = phoneScales.find((s) => longest / s <= room - 14 && widthOf(blocksAt(s)) <= room) ?? 100;
   const blocks = blocksAt(scale);
   const zeroX = (PHONE_MM - widthOf(blocks)) / 2 + Math.max(...blocks.map(before));
   const marks: Mark[] = [];

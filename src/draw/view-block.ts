@@ -7,11 +7,11 @@ import type { DimensionExtent } from './dimension-plan.ts';
 import { dimensionRows } from './dimension-plan.ts';
 import type { Mark, MeasureText } from './display-list.ts';
 import type { LengthLettering } from './lettering.ts';
-import { LETTERING_MM, lettering, TITLE_MM } from './lettering.ts';
+import { LETTERING_MM } from './lettering.ts';
 import { drawNotes } from './note.ts';
 import { occupiedBy } from './occupied.ts';
 import type { View, ViewName, ViewPlace } from './view.ts';
-import { drawView } from './view.ts';
+import { drawView, smallLineClasses } from './view.ts';
 import { wordOf } from './words.ts';
 
 /** All that drawing a table's views needs, found once. */
@@ -26,7 +26,6 @@ export interface Drawing {
 export interface ViewBlockLook {
   readonly scale: number;
   readonly extent: DimensionExtent;
-  readonly titled: boolean;
   readonly letteringMm?: number;
 }
 
@@ -37,22 +36,18 @@ export function viewTitle({ spec, table }: Drawing, name: ViewName): string {
   return name === 'underside' && count > 0 ? `${title} · ${count} ${wordOf(spec, `draw.${table.fixing.kind}`)}` : title;
 }
 
-/** A view with its dimensions, notes and name, its own zero point at the sheet's. */
+/** A view with its dimensions and notes, its own zero point at the sheet's. */
 export function viewBlock(drawing: Drawing, name: ViewName, look: ViewBlockLook): Block {
   const { spec, table, views, shown, measure } = drawing;
   const view = views[name];
   const place: ViewPlace = { atMm: [0, 0], scale: look.scale };
-  const marks: Mark[] = drawView(view, place, table, spec.library);
+  const small = look.extent === 'overall';
+  const marks: Mark[] = drawView(view, place, table, spec.library, small ? smallLineClasses : undefined);
   const occupied = occupiedBy(marks);
   const shapes = view.stage.shapes;
   for (const row of dimensionRows({ table, shapes, view, place }, look.extent)) {
     marks.push(...drawRow(row, { shown, measure, sizeMm: look.letteringMm ?? LETTERING_MM }, occupied));
   }
-  if (look.extent !== 'overall') marks.push(...drawNotes(view, place, { spec, shown, measure }, occupied));
-  if (look.titled) {
-    const reach = reachOfMarks(marks);
-    const left = view.box[0] / look.scale;
-    marks.push(lettering(viewTitle(drawing, name), [left, reach.y - 3.2], measure, { class: 'title', sizeMm: TITLE_MM * 0.86 }));
-  }
+  if (!small) marks.push(...drawNotes(view, place, { spec, shown, measure }, occupied));
   return { marks, box: reachOfMarks(marks) };
 }

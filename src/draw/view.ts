@@ -116,20 +116,30 @@ export function viewOf(shapes: readonly Shape[], name: ViewName): View {
   return { name, stage, lines, ordered: paintOrder(stage), box };
 }
 
+/** Share of the wood's colour under the lines of a drawing. */
+const TINT = 0.36;
 /** How far a centre line reaches beyond what it marks, on the sheet. */
 const CENTRE_PAST_MM = 3;
 
-const lineClasses: Readonly<Record<Visibility, LineClass>> = { outline: 'outline', edge: 'edge', hidden: 'hidden' };
+export type LineClasses = Readonly<Record<Visibility, LineClass | undefined>>;
+/** On a small drawing lines are thinner and hidden edges are left out. */
+export const smallLineClasses: LineClasses = { outline: 'edge', edge: 'contour', hidden: undefined };
+const lineClasses: LineClasses = { outline: 'outline', edge: 'edge', hidden: 'hidden' };
 const drawnFirst: Readonly<Record<Visibility, number>> = { hidden: 0, edge: 1, outline: 2 };
 
 /** The view as marks: pale wood, then hidden, inner and outer lines, centre lines, fixings on the underside. */
-export function drawView(view: View, at: ViewPlace, table: Table, library: Library): Mark[] {
+export function drawView(view: View, at: ViewPlace, table: Table, library: Library, classes: LineClasses = lineClasses): Mark[] {
   const toSheet = (p: readonly [number, number, ...unknown[]]): Vec2 => onSheet(at, p);
   const grain = view.name === 'plan' ? { ringSpacingMm: Math.max(8, 1.3 * at.scale) } : {};
-  const faces = paintFaces(view.stage, view.ordered, { library, toSheet, tint: 0.34, ...grain });
+  const eye = view.stage.projection.toEye([0, 0, 0]);
+  const light = (normal: Vec3): number => 0.84 + 0.16 * dot(normal, eye);
+  const faces = paintFaces(view.stage, view.ordered, { library, toSheet, tint: TINT, light, ...grain });
   const lines = view.lines
     .toSorted((a, b) => drawnFirst[a.visibility] - drawnFirst[b.visibility])
-    .map(({ visibility, points }): Mark => ({ kind: 'line', class: lineClasses[visibility], steps: open(points.map(toSheet)) }));
+    .flatMap(({ visibility, points }): Mark[] => {
+      const lineClass = classes[visibility];
+      return lineClass === undefined ? [] : [{ kind: 'line', class: lineClass, steps: open(points.map(toSheet)) }];
+    });
   const centres = centreLines(view.stage.shapes, view.stage.projection, CENTRE_PAST_MM * at.scale).map(
     (ends): Mark => ({ kind: 'line', class: 'centre', steps: open(ends.map(toSheet)) }),
   );
