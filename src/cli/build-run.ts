@@ -4,7 +4,7 @@ import { finishInterrupted, type IssuedRevision, issuedRevisions, type Json, typ
 import { programDigest } from '../site/index.ts';
 import type { ProposalLine } from '../site/workshop/index.ts';
 import { type Cache, openCache } from './cache.ts';
-import { computeOne, distinctProblems, type Evaluated, type ReadOne, readOne } from './evaluate.ts';
+import { computeOne, type Evaluated, type ReadOne, readOne } from './evaluate.ts';
 import { headerRecipeText } from './headers.ts';
 import { replaceOutput } from './output.ts';
 import { makeIndexFiles, makeWorkshopFiles, openTools, proposalLine, type Tools } from './produce.ts';
@@ -120,7 +120,7 @@ async function build(workspace: string, instant: string, terminal: Terminal): Pr
     terminal.progress(`computing ${slug} (${i + 1} of ${slugs.length})`);
     drafts.push(openDraft(workspace, readOne(workspace, slug, instant.slice(0, 10)), cache, open));
   }
-  const problems = distinctProblems([...drafts.flatMap((draft) => draft.problems), ...interrupted]);
+  const problems = [...drafts.flatMap((draft) => draft.problems), ...interrupted];
   if (hasErrors(problems)) return { problems, proposals: [] };
 
   const files: NamedBytes[] = [];

@@ -3,6 +3,7 @@ import { formatProblems } from '../problem/index.ts';
 import { type BuiltProposal, buildWorkspace } from './build-run.ts';
 import { instantOf } from './clock.ts';
 import { asOfOption, type Command, jsonOption, workspaceOption } from './command.ts';
+import { gatheredProblems } from './evaluate.ts';
 import { shownBytes, totalOf } from './output.ts';
 import { aligned } from './terminal.ts';
 import { findWorkspace } from './workspace.ts';
@@ -41,7 +42,7 @@ export const buildCommand: Command = {
       return files === undefined ? 1 : 0;
     }
     const outcome = files === undefined ? 'Nothing was written.' : '';
-    if (problems.length > 0) terminal.warn(formatProblems(problems, { colour: terminal.colour.err }, outcome));
+    if (problems.length > 0) terminal.warn(formatProblems(gatheredProblems(problems), { colour: terminal.colour.err }, outcome));
     if (files === undefined) return 1;
     for (const row of aligned(proposals.flatMap(rowsOf))) terminal.say(row);
     const dist = relative(process.cwd(), join(workspace, 'dist')) || 'dist';

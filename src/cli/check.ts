@@ -2,14 +2,14 @@ import { countProblems, formatProblems, hasErrors } from '../problem/index.ts';
 import { openFonts } from '../write/index.ts';
 import { instantOf } from './clock.ts';
 import { asOfOption, type Command, jsonOption, workspaceOption } from './command.ts';
-import { distinctProblems, type Evaluated, evaluateProposal } from './evaluate.ts';
+import { type Evaluated, evaluateProposal, gatheredProblems } from './evaluate.ts';
 import { aligned } from './terminal.ts';
 import { findWorkspace, namedProposals } from './workspace.ts';
 
 function summary({ slug, input, problems }: Evaluated): readonly string[] {
   const designs = input === undefined ? '' : `${input.variants.length} ${input.variants.length === 1 ? 'design' : 'designs'}`;
   const draft = input === undefined ? '' : `${input.proposal.revision.id}`;
-  return [slug, draft, designs, problems.length === 0 ? 'in order' : countProblems(problems).replace(/ in .*|\.$/, '')];
+  return [slug, draft, designs, problems.length === 0 ? 'in order' : countProblems(gatheredProblems(problems)).replace(/ in .*|\.$/, '')];
 }
 
 /** `check`: reads and computes, writes nothing. */
@@ -29,14 +29,14 @@ export const checkCommand: Command = {
       terminal.progress(`checking ${slug}`);
       return evaluateProposal(workspace, slug, { measure }, day);
     });
-    const problems = distinctProblems(evaluated.flatMap((one) => one.problems));
+    const problems = evaluated.flatMap((one) => one.problems);
     const isWell = !hasErrors(problems);
     if (switches.has('json')) {
       const proposals = evaluated.map((one) => ({ proposal: one.slug, problems: one.problems }));
       terminal.say(JSON.stringify({ schema: 'leafwright/problems/1', proposals }, undefined, 2));
       return isWell ? 0 : 1;
     }
-    if (problems.length > 0) terminal.warn(formatProblems(problems, { colour: terminal.colour.err }));
+    if (problems.length > 0) terminal.warn(formatProblems(gatheredProblems(problems), { colour: terminal.colour.err }));
     for (const row of aligned(evaluated.map(summary))) terminal.say(row);
     if (isWell)
       terminal.say(

@@ -30,7 +30,8 @@ function offerProblems(input: ProposalInput, day: string): readonly Problem[] {
   const at = { severity: 'warning', path: ['proposal', 'revision', 'validUntil'] } as const;
   if (compareDates(validUntil, date) < 0)
     return [{ ...at, code: 'cli/offer-ends-first', title: 'the offer ends before its own date', mend: 'set a later validUntil' }];
-  if (today === undefined || compareDates(validUntil, today) >= 0) return [];
+  /** The days of an invented commission are as invented as its people. */
+  if (input.proposal.invented || today === undefined || compareDates(validUntil, today) >= 0) return [];
   return [
     { ...at, code: 'cli/offer-over', title: 'the last day of this offer has passed', mend: 'set a later validUntil before you issue it' },
   ];
@@ -58,9 +59,16 @@ export function evaluateProposal(workspace: string, slug: string, kernels: Kerne
   return computeOne(readOne(workspace, slug, day), kernels);
 }
 
-/** Problems of several proposals together: one in a template that they share is said once. */
-export function distinctProblems(problems: readonly Problem[]): readonly Problem[] {
-  const keyOf = ({ code, place, title, variant, path }: Problem, i: number): string =>
-    place === undefined ? `${i}` : JSON.stringify([code, place.file, place.line, place.column, title, variant, path]);
-  return [...new Map(problems.map((problem, i) => [keyOf(problem, i), problem])).values()];
+/** Problems as they are told: one in a template that proposals share is said once, one of several designs with all their names. */
+export function gatheredProblems(problems: readonly Problem[]): readonly Problem[] {
+  const gathered = new Map<string, Problem>();
+  for (const [i, problem] of problems.entries()) {
+    const { code, severity, place, title, found, allowed, variant } = problem;
+    const where = place === undefined ? [i] : [place.file, place.line, place.column];
+    const key = JSON.stringify([code, severity, ...where, title, found, allowed, variant === undefined]);
+    const known = gathered.get(key);
+    const names = [...new Set([known?.variant, variant].filter((name) => name !== undefined))].join(', ');
+    gathered.set(key, { ...(known ?? problem), ...(names === '' ? {} : { variant: names }) });
+  }
+  return [...gathered.values()];
 }

@@ -7,7 +7,7 @@ import { formatMass, formatMoney, formatSizes } from '../units/index.ts';
 import { openFonts } from '../write/index.ts';
 import { instantOf } from './clock.ts';
 import { type Command, jsonOption, UsageFault, workspaceOption } from './command.ts';
-import { evaluateProposal } from './evaluate.ts';
+import { evaluateProposal, gatheredProblems } from './evaluate.ts';
 import { aligned, type Terminal } from './terminal.ts';
 import { findWorkspace, namedProposals, proposalFolder } from './workspace.ts';
 
@@ -75,7 +75,8 @@ export const figuresCommand: Command = {
           `${slug} has no revision ${revision}`,
           `its draft is ${input.proposal.revision.id}; leafwright verify ${slug} lists what was issued`,
         );
-      if (hasErrors(problems)) terminal.warn(formatProblems(problems, { colour: terminal.colour.err }, 'Nothing was computed.').trimEnd());
+      if (hasErrors(problems))
+        terminal.warn(formatProblems(gatheredProblems(problems), { colour: terminal.colour.err }, 'Nothing was computed.').trimEnd());
       if (computed === undefined) return 1;
       figures = figuresOf(computed);
     }

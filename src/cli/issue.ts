@@ -14,7 +14,7 @@ import {
 } from '../record/index.ts';
 import { instantOf } from './clock.ts';
 import { asOfOption, type Command, jsonOption, UsageFault, workspaceOption } from './command.ts';
-import { evaluateProposal } from './evaluate.ts';
+import { evaluateProposal, gatheredProblems } from './evaluate.ts';
 import { makeClientFiles, openTools } from './produce.ts';
 import { programVersion } from './program.ts';
 import { findWorkspace, namedProposals, proposalFolder } from './workspace.ts';
@@ -52,7 +52,7 @@ export const issueCommand: Command = {
     const at = instantOf(values['as-of']);
     const refuse = (problems: Parameters<typeof formatProblems>[0]): 1 => {
       if (switches.has('json')) terminal.say(JSON.stringify({ schema: 'leafwright/issued/1', problems }, undefined, 2));
-      else terminal.warn(formatProblems(problems, { colour: terminal.colour.err }, 'Nothing was issued.').trimEnd());
+      else terminal.warn(formatProblems(gatheredProblems(problems), { colour: terminal.colour.err }, 'Nothing was issued.').trimEnd());
       return 1;
     };
 
@@ -91,7 +91,7 @@ export const issueCommand: Command = {
       terminal.say(JSON.stringify({ schema: 'leafwright/issued/1', proposal: slug, ...issued, problems }, undefined, 2));
       return 0;
     }
-    if (problems.length > 0) terminal.warn(formatProblems(problems, { colour: terminal.colour.err }));
+    if (problems.length > 0) terminal.warn(formatProblems(gatheredProblems(problems), { colour: terminal.colour.err }));
     terminal.say(
       `${slug} ${revision} is issued and frozen: ${join('proposals', slug, 'issued', revision)}, ${issued.made} files for the client`,
     );

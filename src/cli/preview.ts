@@ -4,6 +4,7 @@ import { formatProblems } from '../problem/index.ts';
 import { buildWorkspace } from './build-run.ts';
 import { instantOf } from './clock.ts';
 import { asOfOption, type Command, UsageFault, workspaceOption } from './command.ts';
+import { gatheredProblems } from './evaluate.ts';
 import { serveFolder } from './serve.ts';
 import type { Terminal } from './terminal.ts';
 import { findWorkspace } from './workspace.ts';
@@ -18,7 +19,7 @@ async function rebuild(workspace: string, instant: string, terminal: Terminal): 
   const { files, problems } = await buildWorkspace(workspace, instant, terminal);
   terminal.settle();
   const outcome = files === undefined ? 'The pages are as they were.' : '';
-  if (problems.length > 0) terminal.warn(formatProblems(problems, { colour: terminal.colour.err }, outcome));
+  if (problems.length > 0) terminal.warn(formatProblems(gatheredProblems(problems), { colour: terminal.colour.err }, outcome));
   if (files !== undefined) terminal.say(`built in ${((performance.now() - started) / 1000).toFixed(1)} s`);
   return files !== undefined;
 }
