@@ -1,18 +1,7 @@
 import { fileURLToPath } from 'node:url';
 import type { z } from 'zod';
 import { hasErrors, nearestName, type Problem, type SpecPath } from '../problem/index.ts';
-import {
-  checkSpec,
-  finishesSchema,
-  type Library,
-  loadCasesSchema,
-  makerSchema,
-  materialsSchema,
-  ratesSchema,
-  termsSchema,
-  textsSchema,
-  woodsSchema,
-} from '../spec/index.ts';
+import { checkSpec, type Library, SCHEMAS } from '../spec/index.ts';
 import { exists, namesIn, readText, sameFolder } from './files.ts';
 import { mergeTrees } from './merge.ts';
 import { parseFile } from './parse.ts';
@@ -69,13 +58,13 @@ interface Part<T> {
  * program's key by key; shop rates, terms and the maker are taken whole. Codes: those of files and schemas, `read/unknown-name`.
  */
 export function readLibrary(places: TemplatePlaces, named: Named): LibraryRead {
-  const woods = laidOver('woods', ['woods.yaml'], places, woodsSchema());
-  const materials = laidOver('materials', ['materials.yaml'], places, materialsSchema());
-  const finishes = laidOver('finishes', ['finishes.yaml'], places, finishesSchema());
-  const loadCases = laidOver('loadCases', ['load-cases.yaml'], places, loadCasesSchema());
-  const maker = whole('maker', 'maker.yaml', places, makerSchema());
-  const rates = chosen('rates', 'rates', named.rates, places, ratesSchema());
-  const terms = chosen('terms', 'terms', named.terms, places, termsSchema());
+  const woods = laidOver('woods', ['woods.yaml'], places, SCHEMAS.woods);
+  const materials = laidOver('materials', ['materials.yaml'], places, SCHEMAS.materials);
+  const finishes = laidOver('finishes', ['finishes.yaml'], places, SCHEMAS.finishes);
+  const loadCases = laidOver('loadCases', ['load-cases.yaml'], places, SCHEMAS.loadCases);
+  const maker = whole('maker', 'maker.yaml', places, SCHEMAS.maker);
+  const rates = chosen('rates', 'rates', named.rates, places, SCHEMAS.rates);
+  const terms = chosen('terms', 'terms', named.terms, places, SCHEMAS.terms);
   const texts = textsOf(named.language, places);
   const parts = { woods, materials, finishes, loadCases, rates, maker, terms, texts };
   const trees = Object.fromEntries(Object.entries(parts).flatMap(([key, { tree }]) => (tree === undefined ? [] : [[key, tree] as const])));
@@ -135,7 +124,7 @@ function textsOf(language: string, places: TemplatePlaces): Part<Library['texts'
     'texts',
     names.map((tag) => `texts/${tag}.yaml`),
     places,
-    textsSchema(),
+    SCHEMAS.texts,
   );
 }
 

@@ -9,15 +9,13 @@ import {
   type ProposalInput,
   type ProposalSpec,
   proposalLaws,
-  proposalSchema,
+  SCHEMAS,
   type TableSpec,
   tableLaws,
-  tableSchema,
   type VariantInput,
   type VariantSpec,
   variantLaws,
   variantOf,
-  variantSchema,
 } from '../spec/index.ts';
 import type { BareUnit } from '../units/index.ts';
 import { byCodeUnit } from '../units/index.ts';
@@ -147,7 +145,7 @@ function oddFile(path: string): Problem {
 }
 
 function checkProposal(tree: Tree, bare: BareUnit): { readonly value?: ProposalSpec; readonly problems: readonly Problem[] } {
-  const { value, problems } = checkSpec(proposalSchema(bare), toPlain(tree), ['proposal']);
+  const { value, problems } = checkSpec(SCHEMAS.proposal[bare], toPlain(tree), ['proposal']);
   if (value === undefined) return { problems };
   const proposal = completeProposal(value);
   return { value: proposal, problems: [...problems, ...proposalLaws(proposal)] };
@@ -165,7 +163,7 @@ function readVariant(id: string, file: FileTree, shared: Tree | undefined, bare:
   const start: VariantRead = { ...file, id, tables: [] };
   if (file.tree === undefined) return start;
   const tree = file.tree;
-  const words = checkSpec(variantSchema(), toPlain(tree), ['variant']);
+  const words = checkSpec(SCHEMAS.variant, toPlain(tree), ['variant']);
   const said = words.problems.map((problem) => ({ ...problem, variant: id }));
   if (shared === undefined || words.value === undefined) return { ...start, problems: [...file.problems, ...said] };
   const spec = variantOf(id, words.value);
@@ -193,7 +191,7 @@ function patchOf(tree: Tree, option: string): Tree {
 }
 
 function checkTable(tree: Tree, bare: BareUnit): { readonly value?: TableSpec; readonly problems: readonly Problem[] } {
-  const { value, problems } = checkSpec(tableSchema(bare), toPlain(tree), ['table']);
+  const { value, problems } = checkSpec(SCHEMAS.table[bare], toPlain(tree), ['table']);
   return value === undefined ? { problems } : { value, problems: [...problems, ...tableLaws(value)] };
 }
 

@@ -9,27 +9,18 @@ export type { Choice, EffectiveSpec, ProposalInput, VariantInput } from './effec
 export type { FinishSpec } from './finish.ts';
 export { libraryLaws, proposalLaws, tableLaws, variantLaws } from './laws.ts';
 export type { Library } from './library.ts';
-export {
-  finishesSchema,
-  loadCasesSchema,
-  materialsSchema,
-  textsSchema,
-  woodsSchema,
-} from './library.ts';
 export type { LoadCaseSpec } from './load-case.ts';
 export type { MakerSpec, TermsSpec } from './maker.ts';
-export { makerSchema, termsSchema } from './maker.ts';
 export type { FreePartSpec, JointKind, JointSpec, StateSpec } from './part.ts';
 export type { Certainty, DeciderSpec, FreeLineSpec, PartySpec, ProposalSpec } from './proposal.ts';
-export { completeProposal, proposalSchema } from './proposal.ts';
+export { completeProposal } from './proposal.ts';
 export type { OperationSpec, ShopRatesSpec, TimberSpec, WorkUnit } from './rates.ts';
-export { ratesSchema } from './rates.ts';
 export type { AccessSpec, ChairSpec, RoomSpec, Side } from './room.ts';
+export { SCHEMAS } from './schemas.ts';
 export { ID, ID_IN_WORDS } from './shape.ts';
 export type { ExtraWorkSpec, HardwareSpec, StockBoardSpec, TableSpec } from './table.ts';
-export { tableSchema } from './table.ts';
 export type { FixingSpec, OvalTop, RectangleTop, RoundTop, Sawn, TopSpec, UnderChamfer } from './top.ts';
 export type { OptionSpec, VariantSpec } from './variant.ts';
-export { type VariantFile, variantOf, variantSchema } from './variant.ts';
+export { type VariantFile, variantOf } from './variant.ts';
 export type { AnswerSpec, MeasureSpec, WishSpec } from './wish.ts';
 export type { MaterialSpec, WoodSpec } from './wood.ts';
