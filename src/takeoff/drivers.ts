@@ -11,6 +11,8 @@ export interface Work {
   readonly surfaces: readonly Surface[];
 }
 
+const SCREWED: readonly JointKind[] = ['screws', 'slotted-screws', 'buttons'];
+
 /** How one operation is counted: its unit, the quantity in it, and what was counted, in words. */
 export interface Driver {
   readonly per: WorkUnit;
@@ -37,7 +39,11 @@ export const DRIVERS: Readonly<Record<string, Driver>> = {
   lap: joints('laps and housings', ['lap', 'housing']),
   'loose-tenon': joints('loose tenons and dowelled joints', ['loose-tenon', 'dowels']),
   'glued-joint': joints('plain glued joints', ['face-glue', 'edge-glue', 'end-grain-glue']),
-  'screwed-joint': joints('screwed joints', ['screws', 'slotted-screws', 'buttons']),
+  'screwed-joint': {
+    per: 'joint',
+    counts: 'screwed joints',
+    quantity: ({ table }) => table.joints.filter((j) => !j.knockDown && SCREWED.includes(j.kind)).length,
+  },
   'knock-down': {
     per: 'joint',
     counts: 'joints that come apart',

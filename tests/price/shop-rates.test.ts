@@ -12,7 +12,7 @@ const yardstick = (text: string): number => {
   return (Number(whole) + Number(over) / Number(under)) * (unit === 'in' ? 25.4 : 1);
 };
 
-describe.each(['runa', 'runa-usd'])('the shop rates %s', (id) => {
+describe.each(['runa', 'runa-usd', 'runa-trade'])('the shop rates %s', (id) => {
   // As written, before reading: only what this test looks at.
   const rates = parse(readFileSync(new URL(`../../templates/rates/${id}.yaml`, import.meta.url), 'utf8')) as Pick<
     ShopRatesSpec,
