@@ -119,7 +119,8 @@ export interface DesignView {
 }
 
 export interface PriceView {
-  /** Total as shown in the triptych, and in words what it includes. */
+  /** Total for large type: without minor units where they are zero; in words what it includes. */
+  readonly headline: string;
   readonly total: string;
   readonly totalNote: string;
   readonly lines: readonly {

@@ -1,5 +1,6 @@
 import type { ShownDesign, ShownFigures } from './client-source.ts';
 import type { Shown } from './shown.ts';
+import { STRENGTH_GOVERNS_N, tippingLoad } from './steadiness.ts';
 import type { Words } from './words.ts';
 
 /** A figure by which designs can be told apart. */
@@ -9,7 +10,9 @@ interface Fact {
   readonly value: (figures: ShownFigures) => number | undefined;
   /** A difference that a client would notice: below it two designs are alike in this. Common practice of the trade. */
   readonly tolerance: number;
-  readonly show: (value: number, shown: Shown) => string;
+  /** Shown where the maker names no facts, on this condition; always where it has none. */
+  readonly unasked?: (design: ShownDesign) => boolean;
+  readonly show: (value: number, shown: Shown, words: Words) => string;
 }
 
 const standing = (figures: ShownFigures): ShownFigures['tipping'][string] | undefined => figures.tipping.standing;
@@ -22,20 +25,42 @@ function lowestAt(figures: ShownFigures, ids: readonly string[]): number | undef
   return loads.length === 0 ? undefined : Math.min(...loads);
 }
 
+/** Beyond this, strength governs and not tipping: two loads above it are alike. */
+const governing = (newton: number | undefined): number | undefined =>
+  newton === undefined ? undefined : Math.min(newton, STRENGTH_GOVERNS_N);
+
+const asksForLoadAt =
+  (...places: readonly string[]) =>
+  (design: ShownDesign): boolean =>
+    Object.values(design.spec.proposal.wishes).some(({ measure }) => measure.kind === 'tipping-load' && places.includes(measure.at));
+
 const asLength = (value: number, shown: Shown): string => shown.length(value, 'down');
-const asLoad = (value: number, shown: Shown): string => shown.load(value, 'down');
+const asLoad = (value: number, shown: Shown, words: Words): string => tippingLoad(value, shown, words);
 const asCount = (value: number, shown: Shown): string => shown.number(value);
 const asShare = (value: number, shown: Shown): string => shown.percent(value * 100, 'down');
 
 const facts: readonly Fact[] = [
-  { id: 'tip-ends', value: (f) => (f.top.shape === 'rectangle' ? lowestAt(f, ['left', 'right']) : undefined), tolerance: 50, show: asLoad },
   {
-    id: 'tip-sides',
-    value: (f) => (f.top.shape === 'rectangle' ? lowestAt(f, ['front', 'back']) : undefined),
+    id: 'tip-ends',
+    value: (f) => (f.top.shape === 'rectangle' ? governing(lowestAt(f, ['left', 'right'])) : undefined),
     tolerance: 50,
+    unasked: asksForLoadAt('ends'),
     show: asLoad,
   },
-  { id: 'tip-worst', value: (f) => standing(f)?.inside50?.loadN, tolerance: 50, show: asLoad },
+  {
+    id: 'tip-sides',
+    value: (f) => (f.top.shape === 'rectangle' ? governing(lowestAt(f, ['front', 'back'])) : undefined),
+    tolerance: 50,
+    unasked: asksForLoadAt('sides'),
+    show: asLoad,
+  },
+  {
+    id: 'tip-worst',
+    value: (f) => governing(standing(f)?.inside50?.loadN),
+    tolerance: 50,
+    unasked: (design) => !asksForLoadAt('ends', 'sides')(design),
+    show: asLoad,
+  },
   { id: 'clear-height', value: (f) => f.fit.clearHeightMm, tolerance: 10, show: asLength },
   { id: 'places', value: (f) => f.fit.places?.daily, tolerance: 0.5, show: asCount },
   { id: 'places-straddled', value: (f) => f.fit.places?.straddled, tolerance: 0.5, show: asCount },
@@ -69,21 +94,6 @@ function noticeable(fact: Fact, designs: readonly ShownDesign[]): number {
   return (Math.max(...known) - Math.min(...known)) / fact.tolerance;
 }
 
-/** A worst load that only repeats the ends or sides would say the same thing twice. */
-function withoutEchoes(ranked: readonly Fact[], designs: readonly ShownDesign[]): readonly Fact[] {
-  const kept: Fact[] = [];
-  for (const fact of ranked) {
-    const isEcho = kept.some((other) =>
-      designs.every((design) => {
-        const [a, b] = [fact.value(design.figures), other.value(design.figures)];
-        return a !== undefined && b !== undefined && fact.show === other.show && Math.abs(a - b) < fact.tolerance / 2;
-      }),
-    );
-    if (!isEcho) kept.push(fact);
-  }
-  return kept;
-}
-
 /** Facts in the order in which they tell these designs apart; those that do not are left out. A single design shows the first it has. */
 function tellingApart(designs: readonly ShownDesign[]): readonly string[] {
   if (designs.length < 2) {
@@ -92,10 +102,10 @@ function tellingApart(designs: readonly ShownDesign[]): readonly string[] {
   }
   const ranked = facts
     .map((fact, order) => ({ fact, order, steps: noticeable(fact, designs) }))
-    .filter((one) => one.steps > 1)
+    .filter((one) => one.steps > 1 && designs.every((design) => one.fact.unasked?.(design) !== false))
     .sort((a, b) => b.steps - a.steps || a.order - b.order)
     .map((one) => one.fact);
-  return withoutEchoes(ranked, designs).map((fact) => fact.id);
+  return ranked.map((fact) => fact.id);
 }
 
 /** The facts shown under each picture: those the maker named, else the ones in which the designs differ most. At most three, same order in each. */
@@ -110,5 +120,5 @@ export function factOf(design: ShownDesign, id: string, shown: Shown, words: Wor
   if (id === READY) return { label, value: design.spec.variant.ready ?? design.spec.proposal.leadTime };
   const fact = facts.find((one) => one.id === id);
   const value = fact?.value(design.figures);
-  return { label, value: fact === undefined || value === undefined ? words.say('fact.none') : fact.show(value, shown) };
+  return { label, value: fact === undefined || value === undefined ? words.say('fact.none') : fact.show(value, shown, words) };
 }

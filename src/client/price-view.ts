@@ -17,11 +17,18 @@ function lineView(line: ShownPrice['lines'][number], shown: Shown, words: Words)
   };
 }
 
+function taxText(tax: ShownPrice['taxes'][number], shown: Shown, words: Words): string {
+  return words.say('price.tax', { says: tax.says, percent: shown.exactPercent(tax.percent) });
+}
+
 /** What the large figure holds: tax by name, or that there is none. */
 function totalNote(price: ShownPrice, shown: Shown, words: Words): string {
   const taxes = price.taxes.filter((tax) => tax.amountMinor !== 0);
   if (taxes.length === 0) return words.say('price.total-untaxed');
-  return words.say('price.total-taxed', { net: shown.wholeMoney(price.netMinor), taxes: taxes.map((tax) => tax.says).join(', ') });
+  return words.say('price.total-taxed', {
+    net: shown.wholeMoney(price.netMinor),
+    taxes: taxes.map((tax) => taxText(tax, shown, words)).join('; '),
+  });
 }
 
 function optionView(
@@ -48,16 +55,21 @@ export function priceView(design: ShownDesign, shown: Shown, words: Words): Pric
   const { price, spec } = design;
   const optionSays = (id: string): string => price.options.find((option) => option.id === id)?.says ?? id;
   return {
-    total: shown.wholeMoney(price.totalMinor),
+    headline: shown.wholeMoney(price.totalMinor),
+    total: shown.money(price.totalMinor),
     totalNote: totalNote(price, shown, words),
     lines: price.lines.map((line) => lineView(line, shown, words)),
     net: shown.money(price.netMinor),
-    taxes: price.taxes.map((tax) => ({ says: tax.says, amount: shown.money(tax.amountMinor) })),
-    instalments: price.instalments.map((one) => ({ percent: one.percent, when: one.when, amount: shown.money(one.amountMinor) })),
+    taxes: price.taxes.map((tax) => ({ says: taxText(tax, shown, words), amount: shown.money(tax.amountMinor) })),
+    instalments: price.instalments.map((one) => ({
+      percent: shown.exactPercent(one.percent),
+      when: one.when,
+      amount: shown.money(one.amountMinor),
+    })),
     options: price.options.map((option) => optionView(option, spec.variant.options[option.id], shown, words)),
     combinations: price.combinations.map((one) => ({
       options: one.options,
-      says: one.options.length === 0 ? words.say('price.no-options') : one.options.map(optionSays).join(', '),
+      says: one.options.length === 0 ? words.say('price.no-options') : one.options.map(optionSays).join('; '),
       net: shown.money(one.netMinor),
       total: shown.money(one.totalMinor),
     })),

@@ -18,6 +18,9 @@ const M3_PER_BOARD_FOOT = 144 * 0.0254 ** 3;
 /** Forces are shown in steps of this. */
 const FORCE_STEP_N = 10;
 
+/** Decimals of a tax rate or share that are kept. */
+const EXACT_DECIMALS = 4;
+
 /** Which way a figure is rounded: a load that tips goes down, a weight to be lifted goes up. */
 export type Rounding = 'down' | 'near' | 'up';
 
@@ -42,6 +45,8 @@ export interface Shown {
   readonly force: (newton: number, rounding: Rounding) => string | undefined;
   readonly mass: (kg: number, rounding?: Rounding) => string;
   readonly percent: (percent: number, rounding?: Rounding) => string;
+  /** A rate as it was agreed, not rounded: from decimal text. */
+  readonly exactPercent: (percent: string) => string;
   readonly number: (value: number) => string;
   readonly money: (minor: number) => string;
   /** Without the minor units where they are zero: for a price in large type. */
@@ -76,6 +81,7 @@ export function shownIn(locale: string, style: LengthStyle, currency: string): S
       style === 'in' ? undefined : `${formatNumber(roundTo(newton, FORCE_STEP_N, rounding), locale)}${UNIT_SPACE}N`,
     mass: (kg, rounding = 'near') => weight(kg, rounding),
     percent: (percent, rounding = 'near') => formatPercent(roundTo(percent, 1, rounding), locale),
+    exactPercent: (percent) => formatPercent(Number(percent), locale, EXACT_DECIMALS),
     number: (value) => formatNumber(value, locale, 1),
     money: (minor) => money(minor, false),
     wholeMoney: (minor) => money(minor, true),

@@ -7,6 +7,25 @@ import type { Words } from './words.ts';
 type Row = DesignView['steadiness']['rows'][number];
 type Load = TippingFigures['edge'];
 
+/**
+ * A tipping load above this is not shown as a figure: long before it, the strength of top and joints governs, which is not
+ * computed here. @source common practice
+ */
+export const STRENGTH_GOVERNS_N = 2500;
+
+/** A load that begins to tip, rounded down; where strength would govern, only that it is more than that. */
+export function tippingLoad(newton: number, shown: Shown, words: Words): string {
+  return newton < STRENGTH_GOVERNS_N
+    ? shown.load(newton, 'down')
+    : words.say('steady.beyond', { load: shown.load(STRENGTH_GOVERNS_N, 'down') });
+}
+
+/** The same in a sentence: `about 107 kg`. */
+function aboutLoad(newton: number, shown: Shown, words: Words): string {
+  const load = tippingLoad(newton, shown, words);
+  return newton < STRENGTH_GOVERNS_N ? words.say('steady.about', { load }) : load;
+}
+
 /** Within this of an end and of a side at once, a point of a rectangular top counts as its corner. */
 const CORNER_MM = 1;
 
@@ -28,7 +47,7 @@ function lowest(loads: readonly (number | null)[]): number | undefined {
 
 function loadRow(key: string, load: number | undefined, shown: Shown, words: Words): Row {
   const label = words.say(`steady.row.${key}`, { inset: shown.length(50) });
-  return { label, value: load === undefined ? words.say('steady.never') : words.say('steady.about', { load: shown.load(load, 'down') }) };
+  return { label, value: load === undefined ? words.say('steady.never') : aboutLoad(load, shown, words) };
 }
 
 function caseRow(one: TippingFigures['cases'][number], design: ShownDesign, shown: Shown, words: Words): Row {
@@ -62,8 +81,7 @@ function stateRows(design: ShownDesign, shown: Shown, words: Words): Row[] {
     .filter(([state]) => state !== 'standing')
     .map(([state, tipping]) => ({
       label: words.say('steady.row.state', { state: design.spec.table.states[state]?.says ?? state }),
-      value:
-        tipping.edge === null ? words.say('steady.never') : words.say('steady.about', { load: shown.load(tipping.edge.loadN, 'down') }),
+      value: tipping.edge === null ? words.say('steady.never') : aboutLoad(tipping.edge.loadN, shown, words),
     }));
 }
 
@@ -78,7 +96,7 @@ export function steadiness(design: ShownDesign, shown: Shown, words: Words): Des
   const first =
     edge === null
       ? words.say('steady.sentence-never')
-      : words.say(`steady.sentence-${placeOf(edge, design)}`, { load: shown.load(edge.loadN, 'down') });
+      : words.say(`steady.sentence-${placeOf(edge, design)}`, { load: aboutLoad(edge.loadN, shown, words) });
   const soft = design.spec.proposal.room.floor.soft ? ` ${words.say('steady.soft-floor')}` : '';
   return {
     sentence: `${first} ${words.say('steady.not-a-seat')}${soft}`,

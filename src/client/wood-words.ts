@@ -43,7 +43,7 @@ export function movementWords(design: ShownDesign, shown: Shown, words: Words): 
   if (moves.length === 0) return [];
   const { kind } = design.spec.table.fixing;
   return [
-    ...moves.map((one) => movementSentence(one, design, shown, words)),
+    ...new Set(moves.map((one) => movementSentence(one, design, shown, words))),
     words.say('movement.room', { low: shown.number(low.percent), high: shown.percent(high.percent) }),
     ...(kind === 'rigid' ? [] : [words.say('movement.fixing')]),
   ];

@@ -5,7 +5,7 @@ import type { ClientView } from '../client/index.ts';
 import type { Sheet } from '../draw/index.ts';
 import { type ClientLinks, type ClientPageLocals, drawingKey, drawingNames } from './client/index.ts';
 import { type BundleName, bundleCacheFolder, openBundle, programDigest } from './compile.ts';
-import { withComposedFractions, withPolicy } from './policy-meta.ts';
+import { withFontsCharacters, withPolicy } from './policy-meta.ts';
 import { fontFaces } from './shared/index.ts';
 import type { WorkshopIndexLocals, WorkshopPageLocals } from './workshop/index.ts';
 
@@ -63,7 +63,7 @@ export function openPages(cacheFolder: string = bundleCacheFolder()): Pages {
     opened.set(name, bundle);
     const response = await (await bundle).render(new Request(`http://leafwright.invalid${path}`), { locals });
     if (response.status !== 200) throw new Error(`the ${name} page ${path} could not be rendered: status ${response.status}`);
-    return `${withPolicy(withComposedFractions(await response.text()))}\n`;
+    return `${withPolicy(withFontsCharacters(await response.text()))}\n`;
   };
   return {
     renderClientPage: (view, extras) => render('client', '/', { view, ...extras } satisfies ClientPageLocals),
