@@ -16,6 +16,12 @@ export const SMALL_MM = 1.8 / CAP_SHARE;
 
 export const capHeight = (sizeMm: number): number => CAP_SHARE * sizeMm;
 
+/** Figures and capitals stand on the line, a decimal comma hangs a little below it, anything else may reach further. */
+function descentShare(text: string): number {
+  if (/^[0-9A-Z¼½¾⅛⅜⅝⅞Ø\u2033\u2009.\u2044 ×]*$/.test(text)) return 0.02;
+  return /^[0-9,]*$/.test(text) ? 0.13 : DESCENT_SHARE;
+}
+
 /** A text with its measured box. `at` is the anchor on the baseline. */
 export function lettering(
   text: string,
@@ -31,8 +37,7 @@ export function lettering(
   const { class: textClass = 'lettering', sizeMm = LETTERING_MM, anchor = 'start', angleDeg = 0 } = look;
   const width = measure(text, sizeMm, letteringFaces[textClass]);
   const up = CAP_SHARE * sizeMm;
-  // Figures and capitals stand on the line; anything else may reach below it.
-  const down = /^[0-9A-Z\u2070-\u2079\u2080-\u2089¼½¾⅛⅜⅝⅞Ø\u2033\u2009 ×]*$/.test(text) ? 0.02 * sizeMm : DESCENT_SHARE * sizeMm;
+  const down = sizeMm * descentShare(text);
   const back = anchor === 'start' ? 0 : anchor === 'middle' ? width / 2 : width;
   const boxMm: BoxMm =
     angleDeg === 0
@@ -41,13 +46,13 @@ export function lettering(
   return { kind: 'text', class: textClass, text, atMm: at, sizeMm, anchor, angleDeg, boxMm };
 }
 
-const raised = ['⁰', '¹', '²', '³', '⁴', '⁵', '⁶', '⁷', '⁸', '⁹'];
-const lowered = ['₀', '₁', '₂', '₃', '₄', '₅', '₆', '₇', '₈', '₉'];
-const digits = (text: string, set: readonly string[]): string => [...text].map((d) => set[Number(d)] ?? d).join('');
-
-/** Digits round a fraction slash as raised and lowered figures, so that a fraction looks right without font features. */
-export const properFractions = (text: string): string =>
-  text.replace(/(\d+)\u2044(\d+)/g, (_, over: string, under: string) => `${digits(over, raised)}\u2044${digits(under, lowered)}`);
+/** Signs that the fonts of pages may lack, as digits round a fraction slash; every writer sets those as proper fractions (font feature `frac`). */
+const signs: Readonly<Record<string, string>> = { '½': '1/2', '¼': '1/4', '¾': '3/4', '⅛': '1/8', '⅜': '3/8', '⅝': '5/8', '⅞': '7/8' };
+const composed = (text: string): string =>
+  text.replace(
+    /(\d?)([½¼¾⅛⅜⅝⅞])/g,
+    (_, whole: string, sign: string) => `${whole}${whole === '' ? '' : '\u2009'}${(signs[sign] ?? sign).replace('/', '\u2044')}`,
+  );
 
 /** How lengths are lettered on a drawing. */
 export interface LengthLettering {
@@ -62,7 +67,7 @@ export interface LengthLettering {
 export function lengthLines(mm: number, { style, locale }: LengthLettering): readonly string[] {
   const whole = Math.abs(mm - Math.round(mm)) < 0.05;
   const metric = formatNumber(mm, locale, whole ? 0 : 1).replaceAll(/(?<=\d)[,.\u00a0\u202f\u2019](?=\d{3}(?!\d))/g, '');
-  const inches = properFractions(formatInches(mm, locale));
+  const inches = composed(formatInches(mm, locale));
   if (style === 'mm') return [metric];
   return style === 'in' ? [inches] : [metric, inches];
 }

@@ -24,6 +24,8 @@ function notedShapes(view: View): Shape[] {
   const seen = new Set<string>();
   return view.stage.shapes.filter(({ part, pieces }) => {
     if (part.role === 'top' || part.role === 'leg' || part.grain === undefined || seen.has(part.type)) return false;
+    // A round foot has its diameter and its height among the measures.
+    if (part.role === 'foot' && part.solid.kind === 'rings') return false;
     const [x, y] = (['x', 'y'] as const).map((axis) => {
       const [low, high] = reachAlong(
         pieces.flatMap((p) => p.points),

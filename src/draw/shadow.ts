@@ -17,7 +17,7 @@ function lightDirections(): Vec3[] {
   return Array.from({ length: RAYS }, (_, i) => {
     const away = LIGHT_SPREAD * Math.sqrt((i + 0.5) / RAYS);
     const angle = i * 2.399963229728653;
-    return unit([LIGHT[0] * LEAN + away * Math.cos(angle), LIGHT[1] * LEAN + away * Math.sin(angle), LIGHT[2]]);
+    return unit([LIGHT[0] * LEAN * 0.2 + away * Math.cos(angle), LIGHT[1] * LEAN + away * Math.sin(angle), LIGHT[2]]);
   });
 }
 

@@ -27,6 +27,9 @@ function openFace(face: Face): Font {
   return font;
 }
 
+/** Digits round a fraction slash become a proper fraction; pages and PDFs switch the same feature on. */
+const FEATURES = ['frac'];
+
 /**
  * Opens the two faces that drawings are lettered in (Source Sans 3, Source Serif 4, regular).
  * The one place where a writer reads a file; call it once, at the edge, and hand the result in.
@@ -38,7 +41,7 @@ export function openFonts(): Fonts {
     const key = `${face}:${text}`;
     let em = widths.get(key);
     if (em === undefined) {
-      em = open[face].layout(text).advanceWidth / open[face].unitsPerEm;
+      em = open[face].layout(text, FEATURES).advanceWidth / open[face].unitsPerEm;
       widths.set(key, em);
     }
     return em * sizeMm;
@@ -47,7 +50,7 @@ export function openFonts(): Fonts {
     const face = letteringFaces[lettering];
     const font = open[face];
     const scale = sizeMm / font.unitsPerEm;
-    const run = font.layout(text);
+    const run = font.layout(text, FEATURES);
     const share = anchor === 'start' ? 0 : anchor === 'middle' ? 0.5 : 1;
     let pen = -share * run.advanceWidth * scale;
     const [cos, sin] = [Math.cos((angleDeg * Math.PI) / 180), Math.sin((angleDeg * Math.PI) / 180)];
