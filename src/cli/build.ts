@@ -2,10 +2,10 @@ import { join, relative } from 'node:path';
 import { formatProblems } from '../problem/index.ts';
 import { type BuiltProposal, buildWorkspace } from './build-run.ts';
 import { instantOf } from './clock.ts';
-import { asOfOption, type Command, jsonOption, workspaceOption } from './command.ts';
+import type { ExitCode, Given } from './command.ts';
 import { gatheredProblems } from './evaluate.ts';
 import { shownBytes, totalOf } from './output.ts';
-import { aligned } from './terminal.ts';
+import { aligned, type Terminal } from './terminal.ts';
 import { findWorkspace } from './workspace.ts';
 
 function rowsOf({ slug, draft, issued, isCached }: BuiltProposal): readonly (readonly string[])[] {
@@ -17,44 +17,31 @@ function rowsOf({ slug, draft, issued, isCached }: BuiltProposal): readonly (rea
 }
 
 /** `build`: everything for the client and the workshop, or nothing. */
-export const buildCommand: Command = {
-  name: 'build',
-  says: 'make dist/client to upload and dist/workshop for yourself',
-  words: '',
-  count: [0, 0],
-  options: { ...workspaceOption, ...asOfOption, ...jsonOption },
-  more: 'dist/client holds issued revisions alone; drafts are in dist/workshop. dist/ is replaced whole, or left as it was.',
-  example: ['leafwright build', 'builds the workspace in the current folder'],
-  run: async ({ values, switches }, terminal) => {
-    const workspace = findWorkspace(values['workspace']);
-    const started = performance.now();
-    const { files, problems, proposals } = await buildWorkspace(workspace, instantOf(values['as-of']), terminal);
-    terminal.settle();
-    if (switches.has('json')) {
-      const paths = files?.map(({ path, bytes }) => ({ path: `dist/${path}`, bytes: bytes.length }));
-      terminal.say(
-        JSON.stringify(
-          { schema: 'leafwright/build/1', ...(paths === undefined ? {} : { files: paths }), proposals, problems },
-          undefined,
-          2,
-        ),
-      );
-      return files === undefined ? 1 : 0;
-    }
-    const outcome = files === undefined ? 'Nothing was written.' : '';
-    if (problems.length > 0) terminal.warn(formatProblems(gatheredProblems(problems), { colour: terminal.colour.err }, outcome));
-    if (files === undefined) return 1;
-    for (const row of aligned(proposals.flatMap(rowsOf))) terminal.say(row);
-    const dist = relative(process.cwd(), join(workspace, 'dist')) || 'dist';
-    const seconds = ((performance.now() - started) / 1000).toFixed(1);
-    const parts = ['client/', 'workshop/'].map((prefix) => {
-      const { count, bytes } = totalOf(files, prefix);
-      return `${join(dist, prefix)} ${count} files, ${shownBytes(bytes)}`;
-    });
-    terminal.say(`\n${parts.map((part) => terminal.accent(part)).join('; ')}; ${seconds} s`);
+export async function runBuild({ values, switches }: Given, terminal: Terminal): Promise<ExitCode> {
+  const workspace = findWorkspace(values['workspace']);
+  const started = performance.now();
+  const { files, problems, proposals } = await buildWorkspace(workspace, instantOf(values['as-of']), terminal);
+  terminal.settle();
+  if (switches.has('json')) {
+    const paths = files?.map(({ path, bytes }) => ({ path: `dist/${path}`, bytes: bytes.length }));
     terminal.say(
-      `\nNext: open ${join(dist, 'workshop', 'index.html')}; upload ${join(dist, 'client')} (${join(dist, 'headers.txt')} says how)`,
+      JSON.stringify({ schema: 'leafwright/build/1', ...(paths === undefined ? {} : { files: paths }), proposals, problems }, undefined, 2),
     );
-    return 0;
-  },
-};
+    return files === undefined ? 1 : 0;
+  }
+  const outcome = files === undefined ? 'Nothing was written.' : '';
+  if (problems.length > 0) terminal.warn(formatProblems(gatheredProblems(problems), { colour: terminal.colour.err }, outcome));
+  if (files === undefined) return 1;
+  for (const row of aligned(proposals.flatMap(rowsOf))) terminal.say(row);
+  const dist = relative(process.cwd(), join(workspace, 'dist')) || 'dist';
+  const seconds = ((performance.now() - started) / 1000).toFixed(1);
+  const parts = ['client/', 'workshop/'].map((prefix) => {
+    const { count, bytes } = totalOf(files, prefix);
+    return `${join(dist, prefix)} ${count} files, ${shownBytes(bytes)}`;
+  });
+  terminal.say(`\n${parts.map((part) => terminal.accent(part)).join('; ')}; ${seconds} s`);
+  terminal.say(
+    `\nNext: open ${join(dist, 'workshop', 'index.html')}; upload ${join(dist, 'client')} (${join(dist, 'headers.txt')} says how)`,
+  );
+  return 0;
+}

@@ -6,7 +6,7 @@ import { isRevisionId } from '../record/index.ts';
 import { formatMass, formatMoney, formatSizes } from '../units/index.ts';
 import { openFonts } from '../write/index.ts';
 import { instantOf } from './clock.ts';
-import { type Command, jsonOption, UsageFault, workspaceOption } from './command.ts';
+import { type ExitCode, type Given, UsageFault } from './command.ts';
 import { evaluateProposal, gatheredProblems } from './evaluate.ts';
 import { aligned, type Terminal } from './terminal.ts';
 import { findWorkspace, namedProposals, proposalFolder } from './workspace.ts';
@@ -48,41 +48,27 @@ function sayFigures(figures: Figures, terminal: Terminal): void {
 }
 
 /** `figures`: what was computed, as text or as the contract `leafwright/figures/1`. */
-export const figuresCommand: Command = {
-  name: 'figures',
-  says: 'print what was computed',
-  words: 'PROPOSAL',
-  count: [1, 1],
-  options: {
-    revision: { says: 'an issued revision, as r1 (default: the draft)', value: 'rN' },
-    variant: { says: 'one design, as A', value: 'ID' },
-    ...workspaceOption,
-    ...jsonOption,
-  },
-  more: 'With --json: leafwright/figures/1, described by templates/schemas/figures.json.',
-  example: ['leafwright figures tollefsen-quill --variant A --json', 'prints sizes, masses, loads, cutting list and prices of design A'],
-  run: async ({ words, values, switches }, terminal) => {
-    const workspace = findWorkspace(values['workspace']);
-    const slug = namedProposals(workspace, words)[0] ?? '';
-    const revision = values['revision'];
-    if (revision !== undefined && !isRevisionId(revision)) throw new UsageFault(`--revision ${revision} is none`, 'write r1, r2 and so on');
-    let figures = revision === undefined ? undefined : frozenFigures(workspace, slug, revision);
-    if (figures === undefined) {
-      const { measure } = openFonts();
-      const { input, computed, problems } = evaluateProposal(workspace, slug, { measure }, instantOf(undefined).slice(0, 10));
-      if (revision !== undefined && input !== undefined && input.proposal.revision.id !== revision)
-        throw new UsageFault(
-          `${slug} has no revision ${revision}`,
-          `its draft is ${input.proposal.revision.id}; leafwright verify ${slug} lists what was issued`,
-        );
-      if (hasErrors(problems))
-        terminal.warn(formatProblems(gatheredProblems(problems), { colour: terminal.colour.err }, 'Nothing was computed.').trimEnd());
-      if (computed === undefined) return 1;
-      figures = figuresOf(computed);
-    }
-    const shown = onlyVariant(figures, values['variant']);
-    if (switches.has('json')) terminal.say(JSON.stringify(shown, undefined, 2));
-    else sayFigures(shown, terminal);
-    return 0;
-  },
-};
+export async function runFigures({ words, values, switches }: Given, terminal: Terminal): Promise<ExitCode> {
+  const workspace = findWorkspace(values['workspace']);
+  const slug = namedProposals(workspace, words)[0] ?? '';
+  const revision = values['revision'];
+  if (revision !== undefined && !isRevisionId(revision)) throw new UsageFault(`--revision ${revision} is none`, 'write r1, r2 and so on');
+  let figures = revision === undefined ? undefined : frozenFigures(workspace, slug, revision);
+  if (figures === undefined) {
+    const { measure } = openFonts();
+    const { input, computed, problems } = evaluateProposal(workspace, slug, { measure }, instantOf(undefined).slice(0, 10));
+    if (revision !== undefined && input !== undefined && input.proposal.revision.id !== revision)
+      throw new UsageFault(
+        `${slug} has no revision ${revision}`,
+        `its draft is ${input.proposal.revision.id}; leafwright verify ${slug} lists what was issued`,
+      );
+    if (hasErrors(problems))
+      terminal.warn(formatProblems(gatheredProblems(problems), { colour: terminal.colour.err }, 'Nothing was computed.').trimEnd());
+    if (computed === undefined) return 1;
+    figures = figuresOf(computed);
+  }
+  const shown = onlyVariant(figures, values['variant']);
+  if (switches.has('json')) terminal.say(JSON.stringify(shown, undefined, 2));
+  else sayFigures(shown, terminal);
+  return 0;
+}

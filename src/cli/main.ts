@@ -1,18 +1,9 @@
 import { findCommand, parseCommandLine } from './arguments.ts';
-import { buildCommand } from './build.ts';
-import { checkCommand } from './check.ts';
-import { type Command, type ExitCode, UsageFault } from './command.ts';
-import { figuresCommand } from './figures.ts';
+import { type ExitCode, UsageFault } from './command.ts';
+import { commands } from './commands.ts';
 import { commandHelp, programHelp } from './help.ts';
-import { issueCommand } from './issue.ts';
-import { newCommand } from './new.ts';
-import { previewCommand } from './preview.ts';
 import { programVersion } from './program.ts';
 import { openTerminal, type Terminal } from './terminal.ts';
-import { verifyCommand } from './verify.ts';
-
-/** In the order in which a maker meets them. */
-const commands: readonly Command[] = [newCommand, checkCommand, buildCommand, previewCommand, figuresCommand, issueCommand, verifyCommand];
 
 async function run(args: readonly string[], terminal: Terminal): Promise<ExitCode> {
   const [name, ...rest] = args;

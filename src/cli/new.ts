@@ -1,9 +1,10 @@
 import { existsSync, mkdirSync, readdirSync, readFileSync, renameSync, statSync, writeFileSync } from 'node:fs';
 import { join, relative, resolve } from 'node:path';
 import { nearestName } from '../problem/index.ts';
-import { type Command, UsageFault, workspaceOption } from './command.ts';
+import { type ExitCode, type Given, UsageFault } from './command.ts';
 import { programRoot } from './program.ts';
 import { type Starter, starterFiles } from './starter.ts';
+import type { Terminal } from './terminal.ts';
 import { findWorkspace, proposalFolder } from './workspace.ts';
 
 /** Demo commissions that a new proposal may begin from. */
@@ -70,47 +71,34 @@ function demoFiles(demo: string): readonly { readonly path: string; readonly tex
 }
 
 /** `new`: a proposal that begins as a copy of a worked one, in a workspace that is made where there is none. */
-export const newCommand: Command = {
-  name: 'new',
-  says: 'begin a proposal from a worked example',
-  words: 'PROPOSAL',
-  count: [1, 1],
-  options: {
-    from: { says: 'dining (default), pedestal or desk', value: 'STARTER' },
-    ...workspaceOption,
-    'as-of': { says: 'stands in for the clock, as 2027-02-14', value: 'DATE' },
-  },
-  more: 'PROPOSAL names its folder: small letters, digits and hyphens. Where there is no workspace yet, one is made.',
-  example: ['leafwright new harbour-house --from pedestal', 'writes proposals/harbour-house/ with a round table in it'],
-  run: async ({ words, values }, terminal) => {
-    const slug = words[0] ?? '';
-    checkSlug(slug);
-    const from = values['from'] ?? 'dining';
-    const starter = Object.hasOwn(starters, from) ? starters[from] : undefined;
-    if (starter === undefined) {
-      const near = nearestName(from, Object.keys(starters));
-      throw new UsageFault(
-        `there is no starter ${from}${near === undefined ? '' : `; did you mean ${near}?`}`,
-        `there are ${Object.keys(starters).join(', ')}`,
-      );
-    }
-    const files = starterFiles(starter, demoFiles(starter.demo), values['as-of']);
-    const { workspace, made } = openWorkspace(values['workspace']);
-    const folder = proposalFolder(workspace, slug);
-    const taken = readdirSync(join(workspace, 'proposals')).find((name) => name.toLowerCase() === slug);
-    if (taken !== undefined) throw new UsageFault(`there is a proposal ${taken} already`, 'choose another name, or edit that one');
-    const making = join(workspace, 'proposals', `.making-${slug}`);
-    for (const { path, text } of files) {
-      const to = join(making, ...path.split('/'));
-      mkdirSync(join(to, '..'), { recursive: true });
-      writeFileSync(to, text);
-    }
-    renameSync(making, folder);
-    for (const name of made) terminal.say(terminal.accent(join(relative(process.cwd(), workspace), name)));
-    for (const { path } of files) terminal.say(terminal.accent(join(relative(process.cwd(), folder), path)));
-    terminal.say(
-      `\nNext: write your client, room and wishes into ${join(relative(process.cwd(), folder), 'proposal.yaml')}, then: leafwright check ${slug}`,
+export async function runNew({ words, values }: Given, terminal: Terminal): Promise<ExitCode> {
+  const slug = words[0] ?? '';
+  checkSlug(slug);
+  const from = values['from'] ?? 'dining';
+  const starter = Object.hasOwn(starters, from) ? starters[from] : undefined;
+  if (starter === undefined) {
+    const near = nearestName(from, Object.keys(starters));
+    throw new UsageFault(
+      `there is no starter ${from}${near === undefined ? '' : `; did you mean ${near}?`}`,
+      `there are ${Object.keys(starters).join(', ')}`,
     );
-    return 0;
-  },
-};
+  }
+  const files = starterFiles(starter, demoFiles(starter.demo), values['as-of']);
+  const { workspace, made } = openWorkspace(values['workspace']);
+  const folder = proposalFolder(workspace, slug);
+  const taken = readdirSync(join(workspace, 'proposals')).find((name) => name.toLowerCase() === slug);
+  if (taken !== undefined) throw new UsageFault(`there is a proposal ${taken} already`, 'choose another name, or edit that one');
+  const making = join(workspace, 'proposals', `.making-${slug}`);
+  for (const { path, text } of files) {
+    const to = join(making, ...path.split('/'));
+    mkdirSync(join(to, '..'), { recursive: true });
+    writeFileSync(to, text);
+  }
+  renameSync(making, folder);
+  for (const name of made) terminal.say(terminal.accent(join(relative(process.cwd(), workspace), name)));
+  for (const { path } of files) terminal.say(terminal.accent(join(relative(process.cwd(), folder), path)));
+  terminal.say(
+    `\nNext: write your client, room and wishes into ${join(relative(process.cwd(), folder), 'proposal.yaml')}, then: leafwright check ${slug}`,
+  );
+  return 0;
+}

@@ -3,7 +3,7 @@ import { join } from 'node:path';
 import { formatProblems } from '../problem/index.ts';
 import { buildWorkspace } from './build-run.ts';
 import { instantOf } from './clock.ts';
-import { asOfOption, type Command, UsageFault, workspaceOption } from './command.ts';
+import { type ExitCode, type Given, UsageFault } from './command.ts';
 import { gatheredProblems } from './evaluate.ts';
 import { serveFolder } from './serve.ts';
 import type { Terminal } from './terminal.ts';
@@ -62,34 +62,25 @@ function portOf(said: string | undefined): number {
 }
 
 /** `preview`: builds, serves the result to this machine, builds again when a file changes. */
-export const previewCommand: Command = {
-  name: 'preview',
-  says: 'show drafts and workshop in a browser, built anew when a file changes',
-  words: '',
-  count: [0, 0],
-  options: { port: { says: 'port on this machine (default 4310; 0 for any free one)', value: 'N' }, ...workspaceOption, ...asOfOption },
-  more: 'Answers this machine alone. Reload the page after a change. Ctrl-C ends it.',
-  example: ['leafwright preview --port 4400', 'serves the workshop at http://127.0.0.1:4400/'],
-  run: async ({ values }, terminal) => {
-    const workspace = findWorkspace(values['workspace']);
-    const port = portOf(values['port']);
-    const instant = (): string => instantOf(values['as-of']);
-    instant();
-    await rebuild(workspace, instant(), terminal);
-    const { server, port: listening } = await serveFolder(join(workspace, 'dist'), '/workshop/', port).catch(
-      (error: NodeJS.ErrnoException) => {
-        const why = error.code === 'EADDRINUSE' ? `port ${port} is taken` : `port ${port} can not be used (${error.code})`;
-        throw new UsageFault(why, 'choose another: leafwright preview --port 4400, or --port 0 for any free one');
-      },
-    );
-    const stopWatching = onChange([join(workspace, 'proposals')], () => rebuild(workspace, instant(), terminal).then(() => undefined));
-    terminal.say(`\nNext: open ${terminal.accent(`http://127.0.0.1:${listening}/`)}; Ctrl-C ends the preview`);
-    await new Promise<void>((resolve) => {
-      for (const signal of ['SIGINT', 'SIGTERM'] as const) process.once(signal, () => resolve());
-    });
-    stopWatching();
-    server.closeAllConnections();
-    server.close();
-    return 0;
-  },
-};
+export async function runPreview({ values }: Given, terminal: Terminal): Promise<ExitCode> {
+  const workspace = findWorkspace(values['workspace']);
+  const port = portOf(values['port']);
+  const instant = (): string => instantOf(values['as-of']);
+  instant();
+  await rebuild(workspace, instant(), terminal);
+  const { server, port: listening } = await serveFolder(join(workspace, 'dist'), '/workshop/', port).catch(
+    (error: NodeJS.ErrnoException) => {
+      const why = error.code === 'EADDRINUSE' ? `port ${port} is taken` : `port ${port} can not be used (${error.code})`;
+      throw new UsageFault(why, 'choose another: leafwright preview --port 4400, or --port 0 for any free one');
+    },
+  );
+  const stopWatching = onChange([join(workspace, 'proposals')], () => rebuild(workspace, instant(), terminal).then(() => undefined));
+  terminal.say(`\nNext: open ${terminal.accent(`http://127.0.0.1:${listening}/`)}; Ctrl-C ends the preview`);
+  await new Promise<void>((resolve) => {
+    for (const signal of ['SIGINT', 'SIGTERM'] as const) process.once(signal, () => resolve());
+  });
+  stopWatching();
+  server.closeAllConnections();
+  server.close();
+  return 0;
+}

@@ -1,6 +1,6 @@
 import { formatProblems } from '../problem/index.ts';
 import { shortFingerprint, type VerifiedProposal, verifyWorkspace } from '../record/index.ts';
-import { type Command, jsonOption, workspaceOption } from './command.ts';
+import type { ExitCode, Given } from './command.ts';
 import { aligned, type Terminal } from './terminal.ts';
 import { findWorkspace, namedProposals } from './workspace.ts';
 
@@ -16,26 +16,17 @@ function sayProposal(verified: VerifiedProposal, terminal: Terminal): void {
 }
 
 /** `verify`: proves that nothing issued was changed, or says what was. Reads only. */
-export const verifyCommand: Command = {
-  name: 'verify',
-  says: 'prove that nothing issued was changed since',
-  words: '[PROPOSAL...]',
-  count: [0, 1000],
-  options: { ...workspaceOption, ...jsonOption },
-  more: 'A chain can not show that its last entries were cut off: note the digest of the last entry elsewhere.',
-  example: ['leafwright verify tollefsen-quill', 'compares every file that was issued to this client with its digest'],
-  run: async ({ words, values, switches }, terminal) => {
-    const workspace = findWorkspace(values['workspace']);
-    const verified = verifyWorkspace(workspace, namedProposals(workspace, words));
-    const problems = verified.flatMap((one) => one.problems);
-    const isProven = !problems.some((problem) => problem.severity === 'error');
-    if (switches.has('json')) {
-      terminal.say(JSON.stringify({ schema: 'leafwright/verify/1', proven: isProven, proposals: verified }, undefined, 2));
-      return isProven ? 0 : 1;
-    }
-    for (const one of verified) sayProposal(one, terminal);
-    if (problems.length > 0) terminal.warn(`\n${formatProblems(problems, { colour: terminal.colour.err }).trimEnd()}`);
-    if (isProven) terminal.say('\nNothing that was issued has changed.');
+export async function runVerify({ words, values, switches }: Given, terminal: Terminal): Promise<ExitCode> {
+  const workspace = findWorkspace(values['workspace']);
+  const verified = verifyWorkspace(workspace, namedProposals(workspace, words));
+  const problems = verified.flatMap((one) => one.problems);
+  const isProven = !problems.some((problem) => problem.severity === 'error');
+  if (switches.has('json')) {
+    terminal.say(JSON.stringify({ schema: 'leafwright/verify/1', proven: isProven, proposals: verified }, undefined, 2));
     return isProven ? 0 : 1;
-  },
-};
+  }
+  for (const one of verified) sayProposal(one, terminal);
+  if (problems.length > 0) terminal.warn(`\n${formatProblems(problems, { colour: terminal.colour.err }).trimEnd()}`);
+  if (isProven) terminal.say('\nNothing that was issued has changed.');
+  return isProven ? 0 : 1;
+}

@@ -1,0 +1,104 @@
+import type { Command } from './command.ts';
+import { asOfOption, jsonOption, workspaceOption } from './command.ts';
+
+const newCommand: Command = {
+  name: 'new',
+  says: 'begin a proposal from a worked example',
+  words: 'PROPOSAL',
+  count: [1, 1],
+  options: {
+    from: { says: 'dining (default), pedestal or desk', value: 'STARTER' },
+    ...workspaceOption,
+    'as-of': { says: 'stands in for the clock, as 2027-02-14', value: 'DATE' },
+  },
+  more: 'PROPOSAL names its folder: small letters, digits and hyphens. Where there is no workspace yet, one is made.',
+  example: ['leafwright new harbour-house --from pedestal', 'writes proposals/harbour-house/ with a round table in it'],
+  run: async (given, terminal) => (await import('./new.ts')).runNew(given, terminal),
+};
+
+const checkCommand: Command = {
+  name: 'check',
+  says: 'say what is wrong or unusual, and write nothing',
+  words: '[PROPOSAL...]',
+  count: [0, 1000],
+  options: { ...workspaceOption, ...asOfOption, ...jsonOption },
+  more: 'Errors stop a build; warnings are for you to weigh. Each points at the line and says how to mend it.',
+  example: ['leafwright check harbour-house', 'reads proposals/harbour-house/, computes every design and option'],
+  run: async (given, terminal) => (await import('./check.ts')).runCheck(given, terminal),
+};
+
+const buildCommand: Command = {
+  name: 'build',
+  says: 'make dist/client to upload and dist/workshop for yourself',
+  words: '',
+  count: [0, 0],
+  options: { ...workspaceOption, ...asOfOption, ...jsonOption },
+  more: 'dist/client holds issued revisions alone; drafts are in dist/workshop. dist/ is replaced whole, or left as it was.',
+  example: ['leafwright build', 'builds the workspace in the current folder'],
+  run: async (given, terminal) => (await import('./build.ts')).runBuild(given, terminal),
+};
+
+const previewCommand: Command = {
+  name: 'preview',
+  says: 'show drafts and workshop in a browser, built anew when a file changes',
+  words: '',
+  count: [0, 0],
+  options: { port: { says: 'port on this machine (default 4310; 0 for any free one)', value: 'N' }, ...workspaceOption, ...asOfOption },
+  more: 'Answers this machine alone. Reload the page after a change. Ctrl-C ends it.',
+  example: ['leafwright preview --port 4400', 'serves the workshop at http://127.0.0.1:4400/'],
+  run: async (given, terminal) => (await import('./preview.ts')).runPreview(given, terminal),
+};
+
+const figuresCommand: Command = {
+  name: 'figures',
+  says: 'print what was computed',
+  words: 'PROPOSAL',
+  count: [1, 1],
+  options: {
+    revision: { says: 'an issued revision, as r1 (default: the draft)', value: 'rN' },
+    variant: { says: 'one design, as A', value: 'ID' },
+    ...workspaceOption,
+    ...jsonOption,
+  },
+  more: 'With --json: leafwright/figures/1, described by templates/schemas/figures.json.',
+  example: ['leafwright figures tollefsen-quill --variant A --json', 'prints sizes, masses, loads, cutting list and prices of design A'],
+  run: async (given, terminal) => (await import('./figures.ts')).runFigures(given, terminal),
+};
+
+const issueCommand: Command = {
+  name: 'issue',
+  says: 'freeze the draft as a revision and give it its link',
+  words: 'PROPOSAL',
+  count: [1, 1],
+  options: {
+    revision: { says: 'issue only if the draft is this one, as r2', value: 'rN' },
+    ...workspaceOption,
+    ...asOfOption,
+    ...jsonOption,
+  },
+  more: 'What is issued can not be changed or issued again; the next draft gets the next number in proposal.yaml.',
+  example: ['leafwright issue harbour-house --revision r1', 'writes proposals/harbour-house/issued/r1/ and adds a line to decisions.jsonl'],
+  run: async (given, terminal) => (await import('./issue.ts')).runIssue(given, terminal),
+};
+
+const verifyCommand: Command = {
+  name: 'verify',
+  says: 'prove that nothing issued was changed since',
+  words: '[PROPOSAL...]',
+  count: [0, 1000],
+  options: { ...workspaceOption, ...jsonOption },
+  more: 'A chain can not show that its last entries were cut off: note the digest of the last entry elsewhere.',
+  example: ['leafwright verify tollefsen-quill', 'compares every file that was issued to this client with its digest'],
+  run: async (given, terminal) => (await import('./verify.ts')).runVerify(given, terminal),
+};
+
+/** In the order in which a maker meets them. Each is loaded when it runs. */
+export const commands: readonly Command[] = [
+  newCommand,
+  checkCommand,
+  buildCommand,
+  previewCommand,
+  figuresCommand,
+  issueCommand,
+  verifyCommand,
+];
