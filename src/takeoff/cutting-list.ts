@@ -106,7 +106,7 @@ function laminated(spec: EffectiveSpec, part: Part, line: CuttingLine): Problem 
   return {
     code: 'takeoff/laminated',
     severity: 'warning',
-    title: `${line.name} is thicker than any sawn board yields, so it is counted as ${line.layers} layers glued face to face`,
+    title: `${spec.library.texts[line.name] ?? line.name} is thicker than any sawn board yields, so it is counted as ${line.layers} layers glued face to face`,
     path: part.from,
     found: formatSizes([length, width, thickness], { style: spec.proposal.show, locale: spec.proposal.language }),
     mend: 'show the glue lines in the scope, or add a thicker timber to the shop rates',
