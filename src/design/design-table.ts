@@ -112,11 +112,16 @@ function checkStuff(spec: EffectiveSpec, drafts: readonly PartDraft[]): readonly
     const near = nearestName(draft.stuff, names);
     const what = draft.isMaterial === true ? 'material' : 'wood';
     return [
-      refuse(`design/unknown-${what}`, `there is no ${what} of this name`, draft.from, {
-        found: draft.stuff,
-        allowed: names.join(', '),
-        ...(near === undefined ? {} : { mend: `if ${near} was meant, write ${near}` }),
-      }),
+      refuse(
+        draft.isMaterial === true ? 'design/unknown-material' : 'design/unknown-wood',
+        `there is no ${what} of this name`,
+        draft.from,
+        {
+          found: draft.stuff,
+          allowed: names.join(', '),
+          ...(near === undefined ? {} : { mend: `if ${near} was meant, write ${near}` }),
+        },
+      ),
     ];
   });
 }

@@ -169,7 +169,7 @@ export function checkPedestal(spec: EffectiveSpec, base: PedestalBase): readonly
     );
   }
   const reach = head.kind === 'disc' ? head.diameter : head.span;
-  const fits = head.kind === 'disc' ? Math.min(lengthMm, widthMm) : Math.min(lengthMm, widthMm);
+  const fits = Math.min(lengthMm, widthMm);
   if (reach.mm > fits) {
     problems.push(
       refuse(
@@ -201,7 +201,7 @@ export function checkPedestal(spec: EffectiveSpec, base: PedestalBase): readonly
   }
   if (foot.kind === 'cross' && foot.tipHeight !== undefined && foot.tipHeight.mm > foot.height.mm) {
     problems.push(
-      refuse('design/chamfer-too-large', 'the tips of the foot are higher than its middle', ['table', 'base', 'foot', 'tipHeight'], {
+      refuse('design/tip-too-high', 'the tips of the foot are higher than its middle', ['table', 'base', 'foot', 'tipHeight'], {
         found: foot.tipHeight.written,
         allowed: `at most ${foot.height.written}`,
       }),
