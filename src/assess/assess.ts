@@ -74,7 +74,7 @@ function caseProblems(spec: EffectiveSpec, tipping: Tipping): readonly Problem[]
   return tipping.cases.flatMap((one): Problem[] => {
     if (one.result === 'enough' || one.safetyFactor === null) return [];
     const check = spec.library.loadCases[one.id];
-    const refused = one.result === 'not-enough';
+    const refused = one.safetyFactor < one.least;
     const loads = [one.loadN > 0 ? `${say.force(one.loadN)} down` : '', one.pushN > 0 ? `${say.force(one.pushN)} sideways` : ''];
     return [
       {

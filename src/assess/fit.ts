@@ -1,8 +1,9 @@
 import type { Part, Table } from '../design/index.ts';
 import type { Problem } from '../problem/index.ts';
-import type { EffectiveSpec, RoomSpec, Side } from '../spec/index.ts';
+import type { EffectiveSpec } from '../spec/index.ts';
 import { byCodeUnit } from '../units/index.ts';
 import type { Fit } from './assessment.ts';
+import { clearancesOf } from './clearances.ts';
 import { piecesOf } from './pieces.ts';
 import { clearHeight, countPlaces, usualPlaces } from './places.ts';
 import { sayIn } from './say.ts';
@@ -14,33 +15,9 @@ export function fitOf(spec: EffectiveSpec, table: Table, parts: readonly Part[],
   return {
     clearancesMm: clearancesOf(spec.proposal.room, table),
     clearHeightMm: clearHeight(spec, table, parts).clearHeightMm,
-    places: countPlaces(table, parts, usualPlaces(spec)),
+    places: countPlaces(spec, table, parts, usualPlaces(spec)),
     pieces,
     wayIn: wayInOf(spec.proposal.room.access, pieces, sayIn(spec)),
-  };
-}
-
-/**
- * Free floor from the table's edge to the wall, or to what stands out from it, mm. The maker says how far the table stands from a wall on
- * at most one of each pair of opposite sides; where nothing is said it stands in the middle.
- */
-export function clearancesOf(room: RoomSpec, table: Table): Readonly<Record<Side, number>> {
-  const pair = (low: Side, high: Side, roomMm: number, tableMm: number): readonly [number, number] => {
-    const freeMm = roomMm - tableMm;
-    const lowMm = room.stands[low]?.mm;
-    const highMm = room.stands[high]?.mm;
-    if (lowMm !== undefined) return [lowMm, freeMm - lowMm];
-    return highMm === undefined ? [freeMm / 2, freeMm / 2] : [freeMm - highMm, highMm];
-  };
-  const [left, right] = pair('left', 'right', room.length.mm, table.overallMm.length);
-  const [front, back] = pair('front', 'back', room.width.mm, table.overallMm.width);
-  const standsOut = (side: Side): number =>
-    Math.max(0, ...Object.values(room.obstacles).map((obstacle) => (obstacle.side === side ? obstacle.depth.mm : 0)));
-  return {
-    left: left - standsOut('left'),
-    right: right - standsOut('right'),
-    front: front - standsOut('front'),
-    back: back - standsOut('back'),
   };
 }
 

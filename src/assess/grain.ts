@@ -9,6 +9,10 @@ import { sayIn } from './say.ts';
 /** Movement that glue, screw holes and the wood itself take up in a joint, mm: common practice. */
 const takenUpMm = 2;
 
+/** The same behind a tenon or dowels, where only part of the shoulder is held, mm: common practice. */
+const takenUpByTenonMm = 3;
+const tenons: readonly JointKind[] = ['mortise-and-tenon', 'loose-tenon', 'dowels'];
+
 /** Movement that a top screwed fast across its grain takes up before it splits or bows, mm: common practice. */
 const takenUpByTopMm = 1;
 
@@ -87,7 +91,7 @@ function crossGrain(spec: EffectiveSpec, table: Table, joint: Joint, part: Part,
   const spanMm = extentMm(joint, across);
   const changeMm = movesMm(spec, part, spanMm);
   const isTop = part.id === table.top.partId;
-  const allowedMm = isTop ? takenUpByTopMm : takenUpMm;
+  const allowedMm = isTop ? takenUpByTopMm : tenons.includes(joint.kind) ? takenUpByTenonMm : takenUpMm;
   if (changeMm <= allowedMm) return [];
   const say = sayIn(spec);
   return [

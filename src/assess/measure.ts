@@ -45,7 +45,7 @@ export function find(measure: MeasureSpec, findings: Findings): Finding {
   switch (measure.kind) {
     case 'places': {
       const asked = { widthMm: measure.width.mm, kneeHeightMm: measure.kneeHeight.mm, ends: measure.ends };
-      const count = countPlaces(table, parts, asked);
+      const count = countPlaces(spec, table, parts, asked);
       const values = { daily: count.daily, straddled: count.straddled, perSide: count.perSide, freeMm: count.freeBetweenLegsMm.sides };
       const value = measure.straddled ? count.straddled : count.daily;
       const key = measure.straddled ? 'wish.why.places-straddled' : 'wish.why.places';
@@ -103,7 +103,7 @@ function partWhy(key: string, partId: string, parts: readonly Part[]): NonNullab
   return { key, values: { part: parts.find((part) => part.id === partId)?.name ?? partId, id: partId } };
 }
 
-/** Way inward from the named edges to the nearest part of the base between two heights; half the top's width where nothing is there. */
+/** Way inward from the named edges to the nearest part of the base between two heights; as far as the middle where nothing is there. */
 function findInset(measure: Extract<MeasureSpec, { kind: 'inset' }>, { table, parts }: Findings): Finding {
   const outline = hullOf([shapeOf(table.top.outline)]);
   const normals = namedPlaces.filter(({ id }) => {
@@ -111,7 +111,8 @@ function findInset(measure: Extract<MeasureSpec, { kind: 'inset' }>, { table, pa
     return measure.from === 'sides' ? id === 'front' || id === 'back' : id === measure.from;
   });
   const undersideMm = table.top.heightMm - table.top.thicknessMm;
-  let nearest = { mm: Math.min(table.overallMm.length, table.overallMm.width) / 2, partId: '' };
+  const toMiddleMm = Math.min(...(measure.from === 'rim' ? namedPlaces : normals).map(({ normal }) => reachMm(outline, normal)));
+  let nearest = { mm: toMiddleMm, partId: '' };
   for (const part of parts) {
     if (part.id === table.top.partId) continue;
     for (const shadow of planHulls(part, measure.above.mm, measure.below?.mm ?? undersideMm)) {

@@ -1,7 +1,6 @@
 import type { Part, Table } from '../design/index.ts';
 import type { EffectiveSpec, MeasureSpec } from '../spec/index.ts';
 import type { PlaceCount } from './assessment.ts';
-import type { SeatingEdge } from './seats.ts';
 import { freeRunsMm, obstaclesOf, seatingEdges, takenSpans } from './seats.ts';
 import { heightsOf } from './slice.ts';
 
@@ -30,33 +29,39 @@ export function usualPlaces(
 /**
  * Places at the table. Daily: stretches of the sides with no leg within reach, each holding whole places, and at each end up to
  * `ends` where a whole place is free. Straddled: whole places along the sides, legs or not, and the ends alike.
- * A round or oval top is counted along its rim and has no ends.
+ * A round or oval top is counted along its rim and has no ends; sides that stand against a wall have no places.
  */
 export function countPlaces(
+  spec: EffectiveSpec,
   table: Table,
   parts: readonly Part[],
   asked: { readonly widthMm: number; readonly kneeHeightMm: number; readonly ends: number },
 ): PlaceCount {
   const { standing } = obstaclesOf(table, parts, asked.kneeHeightMm);
   const wholePlaces = (mm: number): number => Math.floor((mm + roundingMm) / asked.widthMm);
-  const runsOf = (edge: SeatingEdge): readonly number[] => freeRunsMm(edge, takenSpans(edge, standing, asked.kneeHeightMm));
-  let [daily, straddled, perSide] = [0, 0, 0];
-  const free = { sides: Number.POSITIVE_INFINITY, ends: Number.POSITIVE_INFINITY };
-  for (const edge of seatingEdges(table)) {
-    const runs = runsOf(edge);
-    const widest = Math.max(0, ...runs);
+  const edges = seatingEdges(spec, table).map((edge) => {
+    const runs = freeRunsMm(edge, takenSpans(edge, standing, asked.kneeHeightMm));
     const isEnd = edge.id === 'left' || edge.id === 'right';
-    const fits = runs.reduce((sum, run) => sum + wholePlaces(run), 0);
-    daily += isEnd ? Math.min(asked.ends, fits) : fits;
-    straddled += isEnd ? Math.min(asked.ends, wholePlaces(edge.lengthMm)) : wholePlaces(edge.lengthMm);
-    if (isEnd) free.ends = Math.min(free.ends, widest);
-    else {
-      free.sides = Math.min(free.sides, widest);
-      perSide = edge.id === 'rim' ? fits : Math.min(edge.id === 'front' ? fits : perSide, fits);
-    }
-  }
-  const ends = Number.isFinite(free.ends) ? free.ends : free.sides;
-  return { daily, straddled, perSide, freeBetweenLegsMm: { sides: free.sides, ends } };
+    const most = isEnd ? asked.ends : Number.POSITIVE_INFINITY;
+    return {
+      isEnd,
+      daily: Math.min(
+        most,
+        runs.reduce((sum, run) => sum + wholePlaces(run), 0),
+      ),
+      straddled: Math.min(most, wholePlaces(edge.lengthMm)),
+      freeMm: Math.max(0, ...runs),
+    };
+  });
+  const sides = edges.filter((edge) => !edge.isEnd);
+  const ends = edges.filter((edge) => edge.isEnd);
+  const least = (values: readonly number[]): number => (values.length === 0 ? 0 : Math.min(...values));
+  return {
+    daily: edges.reduce((sum, edge) => sum + edge.daily, 0),
+    straddled: edges.reduce((sum, edge) => sum + edge.straddled, 0),
+    perSide: least(sides.map((edge) => edge.daily)),
+    freeBetweenLegsMm: { sides: least(sides.map((edge) => edge.freeMm)), ends: least(ends.map((edge) => edge.freeMm)) },
+  };
 }
 
 /** Width of a chair where nobody said one, mm: common practice. */
@@ -77,7 +82,7 @@ export function clearHeight(
   const { standing, hanging } = obstaclesOf(table, parts, kneeHeightMm);
   const undersideMm = table.top.heightMm - table.top.thicknessMm;
   let lowest = { clearHeightMm: undersideMm, lowestId: table.top.partId };
-  for (const edge of seatingEdges(table)) {
+  for (const edge of seatingEdges(spec, table)) {
     const legs = takenSpans(edge, standing, kneeHeightMm);
     const forChairs = (taken: readonly (readonly [number, number])[]): number =>
       freeRunsMm(edge, taken).reduce((sum, run) => sum + (run >= chairMm ? run : 0), 0);

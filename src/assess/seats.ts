@@ -1,5 +1,7 @@
 import type { Part, Table } from '../design/index.ts';
 import type { Vec2 } from '../solid/index.ts';
+import type { EffectiveSpec } from '../spec/index.ts';
+import { clearancesOf } from './clearances.ts';
 import type { Hull } from './convex.ts';
 import { hullOf, shapeOf } from './convex.ts';
 import { insetMm } from './inset.ts';
@@ -24,8 +26,11 @@ export interface SeatingEdge {
   readonly spanOf: (shadow: Hull) => Span | undefined;
 }
 
-/** Two long sides and two ends of a rectangle, or the rim. */
-export function seatingEdges(table: Table): readonly SeatingEdge[] {
+/** Free floor that a chair needs behind the edge, mm: common practice. A table that stands against a wall has no seats there. */
+const chairRoomMm = 450;
+
+/** The sides and ends of a rectangle behind which the room leaves floor for a chair, or the rim. */
+export function seatingEdges(spec: EffectiveSpec, table: Table): readonly SeatingEdge[] {
   const { outline } = table.top;
   if (outline.kind === 'ellipse') return [rimEdge(outline.rxMm, outline.ryMm)];
   const xs = outline.points.map((p) => p[0]);
@@ -43,12 +48,14 @@ export function seatingEdges(table: Table): readonly SeatingEdge[] {
       return span[1] > span[0] ? span : undefined;
     },
   });
-  return [
+  const clearMm = clearancesOf(spec.proposal.room, table);
+  const edges = [
     straight('front', 0, x0, x1 - x0, [0, -1], -y0),
     straight('right', 1, y0, y1 - y0, [1, 0], x1),
     straight('back', 0, x0, x1 - x0, [0, 1], y1),
     straight('left', 1, y0, y1 - y0, [-1, 0], -x0),
   ];
+  return edges.filter((edge) => edge.id === 'rim' || clearMm[edge.id] >= chairRoomMm);
 }
 
 /** The rim, measured from +x counter-clockwise; a body within reach takes all of the rim that it subtends from the middle. */

@@ -9,6 +9,9 @@ type Step = Fit['wayIn'][number];
 /** Height of a passage whose height nobody gave, mm: common practice, near the height of a door. */
 const usualHeightMm = 2000;
 
+/** Steepest usual stair in a home. @source 42 degrees: Approved Document K (England), private stairs (from memory) */
+const pitchRad = (42 * Math.PI) / 180;
+
 /** Room to spare below which a piece passes only with care, mm: common practice (25 to 50 mm a side). */
 const easyMm = 25;
 
@@ -21,32 +24,42 @@ interface Passing {
 /** Every step of the way in for the pieces of the table: the hardest piece decides. */
 export function wayInOf(access: readonly AccessSpec[], pieces: readonly Piece[], say: Say): readonly Step[] {
   return access.map((step, index) => {
-    let worst: { readonly result: Step['result']; readonly why: string } = { result: 'passes', why: 'there is nothing to carry' };
-    let hardest = -1;
-    for (const piece of pieces) {
-      const answer = carry(step, piece, say);
-      const rank = ranks.indexOf(answer.result);
-      if (rank > hardest) {
-        hardest = rank;
-        worst = answer;
-      }
-    }
-    return { index, says: step.says, ...worst };
+    const answers = pieces.map((piece) => carry(step, piece, say));
+    const hardest = answers.reduce((a, b) => (isHarder(b, a) ? b : a), nothingToCarry);
+    return { index, says: step.says, result: hardest.result, why: hardest.why };
   });
 }
 
+interface Answer {
+  readonly result: Step['result'];
+  readonly spareMm: number;
+  readonly why: string;
+}
+
+const nothingToCarry: Answer = { result: 'passes', spareMm: Number.POSITIVE_INFINITY, why: 'there is nothing to carry' };
+
 const ranks: readonly Step['result'][] = ['passes', 'tight', 'not-proven', 'does-not-pass'];
 
-function carry(step: AccessSpec, piece: Piece, say: Say): { readonly result: Step['result']; readonly why: string } {
+function isHarder(a: Answer, b: Answer): boolean {
+  const [rankA, rankB] = [ranks.indexOf(a.result), ranks.indexOf(b.result)];
+  return rankA === rankB ? a.spareMm < b.spareMm : rankA > rankB;
+}
+
+function carry(step: AccessSpec, piece: Piece, say: Say): Answer {
   const name = `${piece.parts[0] ?? 'the piece'}${piece.parts.length > 1 ? ` and ${piece.parts.length - 1} more` : ''}`;
   const sizes = [...piece.boxMm].sort((a, b) => b - a);
   const what = `${name}, ${say.sizes(sizes)}, ${say.mass(piece.massKg)}`;
   const passing = passingOf(step, piece);
-  if (passing.spareMm >= easyMm) return { result: 'passes', why: `${what}: ${passing.how}, ${say.length(passing.spareMm)} to spare` };
-  if (passing.spareMm >= 0) return { result: 'tight', why: `${what}: ${passing.how}, only ${say.length(passing.spareMm)} to spare` };
+  const { spareMm } = passing;
+  if (passing.spareMm >= easyMm)
+    return { result: 'passes', spareMm, why: `${what}: ${passing.how}, ${say.length(passing.spareMm)} to spare` };
+  if (passing.spareMm >= 0)
+    return { result: 'tight', spareMm, why: `${what}: ${passing.how}, only ${say.length(passing.spareMm)} to spare` };
   const certain = piece.parts.length === 1 && (step.kind === 'door' || step.kind === 'hatch');
   const how = `${what}: ${passing.how}, ${say.length(-passing.spareMm)} short`;
-  return certain ? { result: 'does-not-pass', why: how } : { result: 'not-proven', why: `${how}: carry a template through first` };
+  return certain
+    ? { result: 'does-not-pass', spareMm, why: how }
+    : { result: 'not-proven', spareMm, why: `${how}: carry a template through first` };
 }
 
 function passingOf(step: AccessSpec, piece: Piece): Passing {
@@ -62,8 +75,8 @@ function passingOf(step: AccessSpec, piece: Piece): Passing {
     }
     case 'stair': {
       const heightMm = step.headroom?.mm ?? usualHeightMm;
-      if (step.winder) return { spareMm: turnedOnTheSpot(box, step.width.mm, heightMm), how: 'turned on a winding stair' };
-      const flight = { spareMm: throughOpening(box, step.width.mm, heightMm), how: 'carried end on up the flight' };
+      if (step.winder) return { spareMm: turnedOnSteps(box, step.width.mm, heightMm), how: 'turned on a winding stair' };
+      const flight = { spareMm: throughOpening(box, step.width.mm, heightMm * Math.cos(pitchRad)), how: 'carried end on up the flight' };
       if (step.landing === undefined) return flight;
       const landing = { spareMm: roundCorner(box, step.landing[0].mm, step.landing[1].mm, heightMm), how: 'turned on the landing' };
       return landing.spareMm < flight.spareMm ? landing : flight;
@@ -77,9 +90,16 @@ function throughOpening(box: readonly [number, number, number], widthMm: number,
   return Math.max(Math.min(widthMm - middle, heightMm - small), Math.min(widthMm - small, heightMm - middle));
 }
 
-/** A box upright on any of its sides, turned about itself: the diagonal of the other two must lie within the width. */
-function turnedOnTheSpot(box: readonly [number, number, number], widthMm: number, heightMm: number): number {
-  return Math.max(...uprights(box).map(([up, a, b]) => Math.min(heightMm - up, widthMm - Math.hypot(a, b))));
+/**
+ * A box upright on any of its sides, turned about itself on a winding stair: the diagonal of the other two must lie within the width, and
+ * the headroom, measured from the steps, must hold the box over the rise of the steps below its diagonal.
+ */
+function turnedOnSteps(box: readonly [number, number, number], widthMm: number, headroomMm: number): number {
+  const spares = uprights(box).map(([up, a, b]) => {
+    const diagonalMm = Math.hypot(a, b);
+    return Math.min(headroomMm - up - diagonalMm * Math.tan(pitchRad), widthMm - diagonalMm);
+  });
+  return Math.max(...spares);
 }
 
 function roundCorner(box: readonly [number, number, number], fromMm: number, intoMm: number, heightMm: number): number {

@@ -184,6 +184,18 @@ describe('places, knees, arms', () => {
     const bearers = tableOf(top, [...fourLegs(top, 60, 240, 90), block('bearer', 'bearer', [60, 900, 80], [0, 0, 630])]);
     expect(answer({ kind: 'clear-height', atLeast: length(665) }, bearers).value).toBe(710);
   });
+  test('nobody sits where the table stands against a wall, and a rail there stops no arms', () => {
+    const back = block('rail', 'rail', [1400, 20, 250], [0, 370, 460]);
+    const table = tableOf(top, [...fourLegs(top, 60, 240, 90), back]);
+    const measure: MeasureSpec = { kind: 'places', width: length(600), kneeHeight: length(650), ends: 0, straddled: false, atLeast: 2 };
+    const against = { ...proposal, room: { ...proposal.room, stands: { back: length(60) } }, wishes: { w1: { says: 'two', measure } } };
+    const { fit, wishes } = assessTable(specOf({}, { proposal: against }), table);
+    expect(wishes[0]?.value).toBe(2);
+    expect(fit.places?.perSide).toBe(2);
+    expect(fit.clearHeightMm).toBe(710);
+    expect(answer(measure, table).value).toBe(4);
+    expect(assessTable(specOf(), table).fit.clearHeightMm).toBe(460);
+  });
   test('round top: rim over place width, less what four legs near the rim take', () => {
     const disc = { lengthMm: 1219.2, widthMm: 1219.2, thicknessMm: 30, heightMm: 740, round: true };
     const pedestal = tableOf(disc, [round('post', 'post', 120, 710, [0, 0, 0])]);

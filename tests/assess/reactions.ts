@@ -20,7 +20,7 @@ export function mostByReactions(feet: readonly Vec2[], gravity: Vec2, weightN: n
         [weightN, weightN * gravity[0], weightN * gravity[1]],
       );
       if (solved === undefined || solved.some((v) => v < -1e-9 * weightN)) continue;
-      most = Math.max(most ?? 0, solved[2] as number);
+      most = Math.max(most ?? 0, solved[2]);
     }
   }
   return most;
@@ -47,18 +47,20 @@ export function carriesWithoutLimit(feet: readonly Vec2[], at: Vec2): boolean {
   return false;
 }
 
-function solve3(m: readonly (readonly number[])[], rhs: readonly number[]): number[] | undefined {
-  const det = (r: readonly (readonly number[])[]): number => {
-    const [a, b, c] = r as [number[], number[], number[]];
-    return (
-      (a[0] as number) * ((b[1] as number) * (c[2] as number) - (b[2] as number) * (c[1] as number)) -
-      (a[1] as number) * ((b[0] as number) * (c[2] as number) - (b[2] as number) * (c[0] as number)) +
-      (a[2] as number) * ((b[0] as number) * (c[1] as number) - (b[1] as number) * (c[0] as number))
-    );
-  };
-  const d = det(m);
+type Row3 = readonly [number, number, number];
+
+/** Cramer's rule; `undefined` where the three lines are not independent. */
+function solve3([p, q, r]: readonly [Row3, Row3, Row3], [u, v, w]: Row3): Row3 | undefined {
+  const d = det(p, q, r);
   if (Math.abs(d) < 1e-9) return undefined;
-  return [0, 1, 2].map((col) => det(m.map((line, r) => line.map((v, c) => (c === col ? (rhs[r] as number) : v)))) / d);
+  const x = det([u, p[1], p[2]], [v, q[1], q[2]], [w, r[1], r[2]]);
+  const y = det([p[0], u, p[2]], [q[0], v, q[2]], [r[0], w, r[2]]);
+  const z = det([p[0], p[1], u], [q[0], q[1], v], [r[0], r[1], w]);
+  return [x / d, y / d, z / d];
+}
+
+function det(a: Row3, b: Row3, c: Row3): number {
+  return a[0] * (b[1] * c[2] - b[2] * c[1]) - a[1] * (b[0] * c[2] - b[2] * c[0]) + a[2] * (b[0] * c[1] - b[1] * c[0]);
 }
 
 /** Repeatable numbers in [0, 1): a linear congruential generator (Numerical Recipes constants, from memory). */

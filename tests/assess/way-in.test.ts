@@ -76,7 +76,18 @@ describe('pieces and the way in', () => {
   });
   test('a winding stair is never proven for a long top', () => {
     const stair: AccessSpec = { kind: 'stair', says: 'winder', width: length(780), headroom: length(1960), winder: true };
-    expect(fitOf([stair]).wayIn[0]?.result).toBe('not-proven');
+    const [step] = fitOf([stair]).wayIn;
+    expect(step?.result).toBe('not-proven');
+    // The top on edge, 820 high and 2,100 long, can not turn in 780: the base neither, but the top is the farther off.
+    expect(step?.why).toMatch(/^top, /);
+    const short = { lengthMm: 700, widthMm: 400, thicknessMm: 28, heightMm: 500 };
+    const low = assessTable(
+      specOf({}, { proposal: { ...proposal, room: { ...proposal.room, access: [stair] } } }),
+      tableOf(short, fourLegs(short, 40, 40, 40)),
+    );
+    expect(low.fit.wayIn[0]?.result).toBe('passes');
+    // 700 on end, the 401 of its other sides over the rise of a stair of 42 degrees: 700 + 401 x 0.900 = 1,061 of 1,960.
+    expect(low.fit.wayIn[0]?.why).toMatch(/to spare$/);
   });
   test('people by mass', () => {
     expect([24.9, 25, 25.1, 50, 50.1].map(peopleFor)).toEqual([1, 1, 2, 2, 3]);

@@ -24,7 +24,7 @@ export const assessCodes: Readonly<Record<`assess/${string}`, CodeEntry>> = {
   'assess/cross-grain-joint': {
     title: 'a wide part is held fast across its grain and will split or open the joint',
     explain:
-      'Long grain that is glued or screwed to a part running across it is held while it wants to move (common practice: 2 mm is taken up). Glue the middle only, divide wide tenons, let the rest slide.',
+      'Long grain that is glued or screwed to a part running across it is held while it wants to move (common practice: 2 mm is taken up, 3 mm behind tenons or dowels). Glue the middle only, divide wide tenons, let the rest slide.',
   },
   'assess/end-grain-glue': {
     title: 'end grain is glued without a tenon and can not be relied on',
