@@ -110,11 +110,15 @@ function chosen<T>(key: 'rates' | 'terms', folder: string, id: string, places: T
   return { files: [], problems: [unknownFile(`there is no file templates/${name}`, ['proposal', key], id, key, idsIn(places, folder))] };
 }
 
+/** The English that has every text; another English holds what differs. */
+const FULL_ENGLISH = 'en-GB';
+
 function textsOf(language: string, places: TemplatePlaces): Part<Library['texts']> {
   const known = idsIn(places, 'texts');
   const wider = language.split('-')[0] ?? language;
-  const names = [...new Set([wider, language])].filter((tag) => known.includes(tag));
-  if (names.length === 0) {
+  const isKnown = known.includes(wider) || known.includes(language);
+  const names = [...new Set([...(wider === 'en' ? [FULL_ENGLISH] : []), wider, language])].filter((tag) => known.includes(tag));
+  if (!isKnown) {
     return {
       files: [],
       problems: [unknownFile(`there are no texts in ${language}`, ['proposal', 'language'], language, 'language', known)],
