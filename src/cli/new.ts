@@ -14,7 +14,15 @@ const starters: Readonly<Record<string, Starter>> = {
   desk: { demo: 'lindqvaar-wren', title: 'Desk' },
 };
 
-const ignored = ['dist/', '.cache/', '*.lock-leafwright', '*.new-leafwright', 'proposals/*/issued/.making-*/', ''].join('\n');
+const ignored = [
+  'dist/',
+  '.cache/',
+  '*.lock-leafwright',
+  '*.new-leafwright',
+  'proposals/*/issued/.making-*/',
+  'proposals/.making-*/',
+  '',
+].join('\n');
 /** Line ends in what was issued are never converted: every digest would break. */
 const attributes = ['proposals/*/issued/** -text', 'proposals/*/decisions.jsonl -text', ''].join('\n');
 
