@@ -34,7 +34,7 @@ export function amountsFor(spec: EffectiveSpec): Amounts {
   const inches = spec.proposal.units === 'in';
   return {
     length: (mm) => (inches ? `${trimmed(mm / MM_PER_INCH, 3)} in` : `${trimmed(mm, 2)} mm`),
-    volume: (mm3) => (mm3 < MM3_PER_CM3 ? `${trimmed(mm3, 0)} mm3` : `${trimmed(mm3 / MM3_PER_CM3, 1)} cm3`),
+    volume: (mm3) => (mm3 < MM3_PER_CM3 ? `${trimmed(mm3, 0)} mm3` : `${trimmed(mm3 / MM3_PER_CM3, mm3 < 10 * MM3_PER_CM3 ? 1 : 0)} cm3`),
   };
 }
 
