@@ -76,7 +76,11 @@ export function total(spec: EffectiveSpec, lines: readonly CostLine[]): Money {
 function overhead(spec: EffectiveSpec): readonly CostLine[] {
   const { overhead: how, currency } = spec.library.rates;
   if (how.kind === 'in-hour') return [];
-  return [{ id: 'overhead', group: 'overhead', says: 'Overhead of the shop', amount: roundMinor(exactDecimal(how.amount), currency) }];
+  const tables = spec.proposal.quantity;
+  const amount = roundMinor(times(exactDecimal(how.amount), exact(BigInt(tables))), currency);
+  return [
+    { id: 'overhead', group: 'overhead', says: 'Overhead of the shop', quantity: String(tables), rate: `${how.amount} a table`, amount },
+  ];
 }
 
 function percentLine(id: string, group: CostLine['group'], says: string, base: Money, percent: number): readonly CostLine[] {

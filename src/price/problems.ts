@@ -1,7 +1,8 @@
 import type { Problem } from '../problem/index.ts';
+import { nearestName } from '../problem/index.ts';
 import type { EffectiveSpec } from '../spec/index.ts';
 import type { Exact, Money } from '../units/index.ts';
-import { compareExact, exact, exactMoney, exactOfNumber, formatMoney, over, plus, roundMinor, ZERO } from '../units/index.ts';
+import { compareExact, exact, exactMoney, exactOfNumber, formatMoney, over, plus, roundMinor, toNumber, ZERO } from '../units/index.ts';
 import { linesOf } from './free-lines.ts';
 import { priceForMargin } from './margin.ts';
 import { NO_TAX } from './tax.ts';
@@ -69,8 +70,19 @@ function taxes(spec: EffectiveSpec): readonly Problem[] {
   const unknown = used
     .filter(({ found }) => found !== NO_TAX && !known.includes(found))
     .map(({ path, found }): Problem => {
-      const allowed = [...known.filter((id) => id !== NO_TAX), NO_TAX].join(', ');
-      return { code: 'price/unknown-tax', severity: 'error', title: `the shop rates know no tax called ${found}`, path, found, allowed };
+      const ids = [...known.filter((id) => id !== NO_TAX), NO_TAX];
+      const allowed = ids.join(', ');
+      const near = nearestName(found, ids);
+      const mend = near === undefined ? 'write one of these, or add the tax to the shop rates' : `if ${near} was meant, write tax: ${near}`;
+      return {
+        code: 'price/unknown-tax',
+        severity: 'error',
+        title: `the shop rates know no tax called ${found}`,
+        path,
+        found,
+        allowed,
+        mend,
+      };
     });
   const inside = linesOf(spec, false)
     .filter(({ line }) => line.tax !== spec.proposal.tax)
@@ -106,7 +118,8 @@ function notWhole(
   if (list.length === 0) return [];
   const sum = list.reduce<Exact>((all, one) => plus(all, exactOfNumber(one.percent.percent)), ZERO);
   if (compareExact(sum, HUNDRED) === 0) return [];
-  const found = `${list.map((one) => one.percent.percent).join(' + ')} %`;
+  const terms = list.length === 1 ? '' : `${list.map((one) => one.percent.percent).join(' + ')} = `;
+  const found = `${terms}${toNumber(sum)} %`;
   return [
     { code, severity: 'error', title, path, found, allowed: '100 % in all', mend: 'change the percentages so that they add up to 100 %' },
   ];

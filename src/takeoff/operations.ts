@@ -1,4 +1,5 @@
 import type { Problem } from '../problem/index.ts';
+import { nearestName } from '../problem/index.ts';
 import type { EffectiveSpec, WorkUnit } from '../spec/index.ts';
 import type { Driver, Work } from './drivers.ts';
 import { DRIVERS } from './drivers.ts';
@@ -57,6 +58,7 @@ function inWords({ per, counts }: Driver, quantity: number): string {
 }
 
 function unknownOperation(id: string): Problem {
+  const near = nearestName(id, Object.keys(DRIVERS));
   return {
     code: 'takeoff/unknown-operation',
     severity: 'error',
@@ -64,7 +66,7 @@ function unknownOperation(id: string): Problem {
     path: ['library', 'rates', 'operations', id],
     found: id,
     allowed: Object.keys(DRIVERS).join(', '),
-    mend: 'use one of these, or write the hours under work in the table',
+    mend: near === undefined ? 'use one of these, or write the hours under work in the table' : `if ${near} was meant, write ${near}`,
   };
 }
 

@@ -1,5 +1,6 @@
 import type { Joint, Part, Table } from '../design/index.ts';
 import type { Problem } from '../problem/index.ts';
+import { nearestName } from '../problem/index.ts';
 import { skinAreaMm2 } from '../solid/index.ts';
 import type { EffectiveSpec, FinishSpec, JointKind } from '../spec/index.ts';
 import { byCodeUnit } from '../units/index.ts';
@@ -125,6 +126,7 @@ function unknownFinishes(spec: EffectiveSpec): readonly Problem[] {
   return (['finish', 'baseFinish'] as const).flatMap((key): readonly Problem[] => {
     const found = spec.table[key];
     if (found === undefined || known.includes(found)) return [];
+    const near = nearestName(found, known);
     return [
       {
         code: 'takeoff/unknown-finish',
@@ -133,7 +135,8 @@ function unknownFinishes(spec: EffectiveSpec): readonly Problem[] {
         path: ['table', key],
         found,
         allowed: known.join(', '),
-        mend: 'write one of these, or add it to templates/finishes.yaml',
+        mend:
+          near === undefined ? 'write one of these, or add it to templates/finishes.yaml' : `if ${near} was meant, write ${key}: ${near}`,
       },
     ];
   });
