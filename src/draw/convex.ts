@@ -1,6 +1,6 @@
 import type { Vec3 } from '../solid/index.ts';
 import type { Projection } from './projection.ts';
-import type { Shape, ShapeFace } from './shape.ts';
+import type { Shape, ShapeFace, ShapePiece } from './shape.ts';
 import type { Stage } from './stage.ts';
 import { boxOf, looksAtEye } from './stage.ts';
 import { between, cross, dot, keepSide, minus, newell, nth, size, times, unit } from './vector.ts';
@@ -26,6 +26,8 @@ export interface SeenPiece {
 /** Part of a seen face: whole, or what a cut left of it. */
 export interface PieceFace {
   readonly shape: Shape;
+  /** The convex piece it belongs to; what a cut makes of it stays one piece, since its faces still do not hide each other. */
+  readonly piece: ShapePiece;
   readonly face: ShapeFace;
   /** In the picture, and the same corners in the table's frame. */
   readonly points: readonly Vec3[];
@@ -53,7 +55,7 @@ export function piecesOf(stage: Stage): SeenPiece[] {
   return stage.shapes.flatMap((shape) =>
     shape.pieces.flatMap((piece): SeenPiece[] => {
       const faces = piece.faces.flatMap((face): PieceFace[] =>
-        looksAtEye(face, projection) ? [{ shape, face, points: face.points.map(project), world: face.points }] : [],
+        looksAtEye(face, projection) ? [{ shape, piece, face, points: face.points.map(project), world: face.points }] : [],
       );
       if (faces.length === 0) return [];
       const loops = piece.faces.map((face) => face.points.map(project));

@@ -44,6 +44,7 @@ function chainOf(edge: Span, spans: readonly Span[]): Span[] {
     if (mirrored && span.from > LEAST_MM) break;
     chain.push(span);
     at = span.to;
+    if (mirrored && at > LEAST_MM) break;
   }
   if (!mirrored) chain.push({ from: at, to: edge.to, round: false });
   return chain.filter((s) => s.to - s.from > LEAST_MM);
@@ -52,6 +53,9 @@ function chainOf(edge: Span, spans: readonly Span[]): Span[] {
 const sameSpans = (a: readonly Span[], b: readonly Span[]): boolean =>
   a.length === b.length &&
   a.every((s, i) => Math.abs(s.from - (b[i]?.from ?? 0)) < LEAST_MM && Math.abs(s.to - (b[i]?.to ?? 0)) < LEAST_MM);
+
+/** Heights nearer than this on the sheet are not both written. */
+const LEVELS_APART_MM = 2.8;
 
 /** A row of level measures; `levelOf` gives the height or depth in the table at which a stop's extension begins. */
 function row(drawn: Drawn, side: DimensionSide, index: number, spans: readonly Span[], at: (mm: number) => Vec3): DimensionRow {
@@ -113,7 +117,7 @@ const chamferUp = (table: Table): number => table.top.underChamfer?.upMm ?? 0;
 
 function heightRows(drawn: Drawn, axis: 'x' | 'y', extent: DimensionExtent): DimensionRow[] {
   const { table, shapes } = drawn;
-  const heights = levels(shapes, table);
+  const heights = levels(shapes, table, LEVELS_APART_MM * drawn.place.scale);
   const chain: Span[] = heights.slice(1).map((to, i): Span => ({ from: heights[i] ?? 0, to, round: false }));
   const at = (z: number): Vec3 => {
     const [low] = reachAtLevel(shapes, table, z, axis);
@@ -138,9 +142,10 @@ function undersideRows(drawn: Drawn): DimensionRow[] {
     const isEdge = (mm: number): boolean => Math.abs(mm - edge.from) < LEAST_MM || Math.abs(mm - edge.to) < LEAST_MM;
     const inner = headSpans(shapes, axis === 'x' ? 'y' : 'x')[0]?.from ?? 0;
     const at = (mm: number): Vec3 => (axis === 'x' ? [mm, isEdge(mm) ? rim : inner, 0] : [isEdge(mm) ? rim : inner, mm, 0]);
-    if (bearer !== undefined && axis === 'x') rows.push(row(drawn, side, 0, [bearer], (mm) => [mm, 0, 0]));
-    else if (bearer === undefined && heads.length > 0 && !sameSpans(heads, footSpans(shapes, axis)))
-      rows.push(row(drawn, side, 0, chainOf(edge, heads), at));
+    if (bearer !== undefined) {
+      if (axis === 'x' || bearerSpan(shapes, 'x') === undefined)
+        rows.push(row(drawn, side, 0, [bearer], (mm) => (axis === 'x' ? [mm, 0, 0] : [0, mm, 0])));
+    } else if (heads.length > 0 && !sameSpans(heads, footSpans(shapes, axis))) rows.push(row(drawn, side, 0, chainOf(edge, heads), at));
   }
   return rows;
 }

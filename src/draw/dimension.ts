@@ -136,7 +136,9 @@ function figures(one: Measure, row: DimensionRow, lineMm: number, index: number,
   const block = (along: number, level: number): readonly TextMark[] =>
     lines.map((line, i) => text(line, along, i === 0 ? over(level) : under(level)));
   const candidates: Candidate[] = [];
-  if (to - from >= widthMm + 1) candidates.push({ texts: block((from + to) / 2, 0), more: [] });
+  if (to - from >= widthMm + 1) {
+    for (const share of [0.5, 0.3, 0.7]) candidates.push({ texts: block(from + (to - from) * share, 0), more: [] });
+  }
   const ends: readonly (1 | -1)[] = index === 0 && measures.length > 1 ? [-1, 1] : [1, -1];
   for (const end of ends) {
     const outermost = measures.every((m) =>

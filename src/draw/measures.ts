@@ -12,17 +12,9 @@ export interface Span {
 /** Heights within this count as the same (mm): a draughtsman would not write both. */
 const SAME_MM = 0.6;
 
-const roleLies: ReadonlySet<PartRole> = new Set<PartRole>([
-  'apron',
-  'stretcher',
-  'rail',
-  'bearer',
-  'foot',
-  'plate',
-  'drawer',
-  'panel',
-  'other',
-]);
+const roleLies: ReadonlySet<PartRole> = new Set<PartRole>(['apron', 'stretcher', 'rail', 'bearer', 'foot']);
+/** Glides and levelling feet are lower than this (mm): what stands on them counts as standing on the floor. */
+const GLIDE_MM = 20;
 const roleStands: ReadonlySet<PartRole> = new Set<PartRole>(['leg', 'slab', 'post']);
 
 const axisOf = { x: 0, y: 1, z: 2 } as const;
@@ -54,7 +46,7 @@ function joined(spans: readonly Span[]): Span[] {
 export function footSpans(shapes: readonly Shape[], axis: 'x' | 'y'): Span[] {
   return joined(
     shapes.flatMap((shape): Span[] => {
-      const low = pointsOf(shape).filter((p) => p[2] < SAME_MM);
+      const low = pointsOf(shape).filter((p) => p[2] < GLIDE_MM);
       if (low.length < 3) return [];
       const [from, to] = reachAlong(low, axis);
       return [{ from, to, round: isRound(shape.part) }];
@@ -78,13 +70,15 @@ export function headSpans(shapes: readonly Shape[], axis: 'x' | 'y'): Span[] {
   );
 }
 
-/** Reach of bearers, rails and plates under the top of a table without legs, along an axis: the longest. */
+/** Reach of the longest bearer that lies along an axis. */
 export function bearerSpan(shapes: readonly Shape[], axis: 'x' | 'y'): Span | undefined {
   const spans = shapes
-    .filter((s) => s.part.role === 'bearer' || s.part.role === 'plate')
-    .map((s): Span => {
-      const [from, to] = reachAlong(pointsOf(s), axis);
-      return { from, to, round: isRound(s.part) };
+    .filter((s) => s.part.role === 'bearer')
+    .flatMap((s): Span[] => {
+      const points = pointsOf(s);
+      const [from, to] = reachAlong(points, axis);
+      const [low, high] = reachAlong(points, axis === 'x' ? 'y' : 'x');
+      return to - from < high - low - SAME_MM ? [] : [{ from, to, round: isRound(s.part) }];
     });
   return spans.toSorted((a, b) => b.to - b.from - (a.to - a.from))[0];
 }
@@ -94,15 +88,30 @@ export function isMirrored(spans: readonly Span[]): boolean {
   return spans.every((s) => spans.some((o) => Math.abs(o.from + s.to) < SAME_MM && Math.abs(o.to + s.from) < SAME_MM));
 }
 
-/** Upper and lower sides of all that lies between floor and top, from the floor up, each once; the top's underside and height last. */
-export function levels(shapes: readonly Shape[], table: Table): number[] {
+/** Most heights between floor and underside that one chain shows. */
+const MOST_LEVELS = 5;
+
+/**
+ * Heights worth a measure, from the floor up: the floor, upper and lower sides of feet, rails, aprons and bearers, the
+ * underside and the height of the top. Clear heights come first; what lies nearer than `leastMm` to one already taken is
+ * left out, so that a drawer's many edges do not crowd out the rest.
+ */
+export function levels(shapes: readonly Shape[], table: Table, leastMm: number): number[] {
   const under = table.top.heightMm - table.top.thicknessMm;
-  const found = shapes.flatMap((shape): number[] => {
-    if (shape.part.id === table.top.partId || !roleLies.has(shape.part.role)) return [];
-    return [...reachAlong(pointsOf(shape), 'z')];
-  });
-  const sorted = [...found.filter((z) => z > SAME_MM && z < under - SAME_MM), 0, under, table.top.heightMm].sort((a, b) => a - b);
-  return sorted.filter((z, i) => i === 0 || z - (sorted[i - 1] ?? 0) > SAME_MM);
+  const lying = shapes
+    .filter((s) => s.part.id !== table.top.partId && roleLies.has(s.part.role))
+    .map((s) => ({ role: s.part.role, reach: reachAlong(pointsOf(s), 'z') }));
+  const undersides = lying.filter((l) => l.role !== 'foot').map((l) => l.reach[0]);
+  const others = [
+    ...lying.filter((l) => l.role === 'foot').map((l) => l.reach[1]),
+    ...lying.filter((l) => l.role !== 'foot').map((l) => l.reach[1]),
+  ];
+  const taken = [0, under, table.top.heightMm];
+  for (const z of [...undersides.toSorted((a, b) => a - b), ...others]) {
+    if (taken.length >= MOST_LEVELS + 3) break;
+    if (z > 0 && z < under && taken.every((t) => Math.abs(t - z) >= leastMm)) taken.push(z);
+  }
+  return taken.sort((a, b) => a - b);
 }
 
 /** How far the base reaches at a level, along an axis: where an extension line begins. */

@@ -1,3 +1,4 @@
+import type { PartRole } from '../design/index.ts';
 import type { EffectiveSpec } from '../spec/index.ts';
 import type { Mark, MeasureText } from './display-list.ts';
 import type { LengthLettering } from './lettering.ts';
@@ -19,11 +20,13 @@ export interface NoteLook {
 const NOTE_MM = LETTERING_MM * 0.86;
 const DOT_MM = 0.45;
 
+const notedRoles: ReadonlySet<PartRole> = new Set<PartRole>(['apron', 'stretcher', 'rail', 'slab', 'post', 'foot', 'bearer']);
+
 /** The parts whose section this view tells: those that lie along it, and what stands; one of each type. */
 function notedShapes(view: View): Shape[] {
   const seen = new Set<string>();
   return view.stage.shapes.filter(({ part, pieces }) => {
-    if (part.role === 'top' || part.role === 'leg' || part.grain === undefined || seen.has(part.type)) return false;
+    if (!notedRoles.has(part.role) || part.grain === undefined || seen.has(part.type)) return false;
     // A round foot has its diameter and its height among the measures.
     if (part.role === 'foot' && part.solid.kind === 'rings') return false;
     const [x, y] = (['x', 'y'] as const).map((axis) => {
@@ -69,7 +72,7 @@ export function drawNotes(view: View, place: ViewPlace, look: NoteLook, occupied
 
 /** Distances along the part, and slants of the leader, that are tried in turn. */
 const ANCHORS = [0.5, 0.35, 0.65, 0.22, 0.78, 0.1, 0.9];
-const DROPS_MM = [8, 11, 14, 18, 23, 6, 28, 34];
+const DROPS_MM = [8, -8, 11, -11, 14, 18, -18, 23, 6, 28, 34];
 
 function placeNote(shape: Shape, view: View, place: ViewPlace, look: NoteLook, occupied: Occupied): Mark[] {
   const points = pointsOf(shape).map((p) => onSheet(place, view.stage.projection.project(p)));
@@ -86,8 +89,8 @@ function placeNote(shape: Shape, view: View, place: ViewPlace, look: NoteLook, o
         const x = stands ? (left + right) / 2 : left + (right - left) * share;
         const y = stands ? top + (bottom - top) * share : (top + bottom) / 2;
         const shelf: readonly [number, number] = stands
-          ? [x + way * (drop * 0.7 + (right - left) / 2), y + 4]
-          : [x + way * drop * 0.5, bottom + drop];
+          ? [x + way * (Math.abs(drop) * 0.7 + (right - left) / 2), y + Math.sign(drop) * 4]
+          : [x + way * Math.abs(drop) * 0.5, drop > 0 ? bottom + drop : top + drop];
         const end = shelf[0] + way * (width + 1);
         const mark = lettering(text, [way > 0 ? shelf[0] + 1 : shelf[0] - 1, shelf[1] - 0.8], look.measure, {
           class: 'note',

@@ -27,16 +27,29 @@ export const closed = (points: readonly Vec2[]): PathStep[] => [...points.map(([
 
 export const open = (points: readonly Vec2[]): PathStep[] => points.map(([x, y], i): PathStep => [i === 0 ? 'M' : 'L', x, y]);
 
-/** Runs of faces of one part, in painting order. */
+/** Runs of faces of one convex piece, in painting order: none of a run hides another. */
 function runsOf(faces: readonly PieceFace[]): PieceFace[][] {
   const runs: PieceFace[][] = [];
   for (const face of faces) {
     const last = runs.at(-1);
-    if (last !== undefined && last[0]?.shape === face.shape) last.push(face);
+    if (last !== undefined && last[0]?.piece === face.piece) last.push(face);
     else runs.push([face]);
   }
   return runs;
 }
+
+/** Brightness of curved faces goes in steps, so that neighbours share a fill. */
+const CURVE_STEP = 0.025;
+
+/** Steps of paths gathered by colour, in order of first use. */
+function gather(byColour: Map<string, PathStep[]>, colour: string, steps: readonly PathStep[]): void {
+  const list = byColour.get(colour);
+  if (list === undefined) byColour.set(colour, [...steps]);
+  else list.push(...steps);
+}
+
+const marksOf = (byColour: ReadonlyMap<string, readonly PathStep[]>, make: (colour: string, steps: readonly PathStep[]) => Mark): Mark[] =>
+  [...byColour].filter(([, steps]) => steps.length > 0).map(([colour, steps]) => make(colour, steps));
 
 /** Wholly behind one nearer face: not worth a mark. Exact, because faces are convex. */
 function isCovered(face: PieceFace, later: readonly PieceFace[]): boolean {
@@ -75,40 +88,37 @@ function paintRun(run: readonly PieceFace[], shape: Shape, boards: readonly Boar
   const tinted = (colour: string): string => blend(paperInks.paper, colour, style.tint);
   const partId = shape.part.id;
   const toSheet = (p: Vec3): Vec2 => style.toSheet(stage.projection.project(p));
-  const faces: Mark[] = [];
-  const lines: Mark[] = [];
   const curved = run.filter((f) => f.face.band !== undefined);
-  if (curved.length > 1) faces.push(underlay(curved, colours.face, partId, tinted, style));
+  const under = curved.length > 1 ? [underlay(curved, colours.face, partId, tinted, style)] : [];
+  const curvedLight = curved.reduce((sum, f) => sum + style.light(f.face.normal), 0) / Math.max(1, curved.length);
+  const fills = new Map<string, PathStep[]>();
   const grain = new Map<string, PathStep[]>();
   const seams = new Map<string, PathStep[]>();
-  for (const piece of run) {
-    const { normal } = piece.face;
-    const light = style.light(normal);
-    const whole = boards.length === 0 ? [undefined] : boards;
-    for (const board of whole) {
-      const part = board === undefined || boards.length === 1 ? piece.world : strip(piece.world, board);
+  for (const { face, world } of run) {
+    const light = style.light(face.normal);
+    const stepped = face.band === undefined ? light : Math.round(light / CURVE_STEP) * CURVE_STEP;
+    const lineLight = face.band === undefined ? light : curvedLight;
+    for (const board of boards.length === 0 ? [undefined] : boards) {
+      const part = board === undefined || boards.length === 1 ? world : strip(world, board);
       if (part.length === 0) continue;
-      const end = board !== undefined && isEndGrain(board, normal);
+      const end = board !== undefined && isEndGrain(board, face.normal);
       const base = end ? blend(colours.face, colours.end, 0.45) : colours.face;
-      const shade = light * (board?.brightness ?? 1);
-      faces.push({ kind: 'face', fill: tinted(lit(base, shade)), partId, steps: closed(part.map(toSheet)) });
+      const own = board?.brightness ?? 1;
+      gather(fills, tinted(lit(base, stepped * own)), closed(part.map(toSheet)));
       if (board === undefined || style.ringSpacingMm === undefined) continue;
       const spacing = end ? style.ringSpacingMm * 0.6 : style.ringSpacingMm;
-      const ink = tinted(lit(blend(base, colours.grain, end ? 0.55 : 0.5), Math.min(shade, 1) * 0.97));
-      const steps = grain.get(ink) ?? [];
-      for (const line of grainLines(board, part, normal, spacing)) {
-        steps.push(...open(line.map(toSheet)));
-      }
-      grain.set(ink, steps);
-      if (boards.length > 1 && piece.face.band === undefined) {
-        const seam = tinted(lit(colours.grain, 0.84 * shade));
-        seams.set(seam, [...(seams.get(seam) ?? []), ...seamOf(part, board, boards, toSheet)]);
-      }
+      const ink = tinted(lit(blend(base, colours.grain, end ? 0.55 : 0.5), Math.min(lineLight * own, 1) * 0.97));
+      for (const line of grainLines(board, part, face.normal, spacing)) gather(grain, ink, open(line.map(toSheet)));
+      if (boards.length > 1 && face.band === undefined)
+        gather(seams, tinted(lit(colours.grain, 0.84 * light)), seamOf(part, board, boards, toSheet));
     }
   }
-  for (const [colour, steps] of grain) if (steps.length > 0) lines.push({ kind: 'line', class: 'grain', colour, steps });
-  for (const [colour, steps] of seams) if (steps.length > 0) lines.push({ kind: 'line', class: 'hairline', colour, steps });
-  return [...faces, ...lines];
+  return [
+    ...under,
+    ...marksOf(fills, (fill, steps) => ({ kind: 'face', fill, partId, steps })),
+    ...marksOf(grain, (colour, steps) => ({ kind: 'line', class: 'grain', colour, steps })),
+    ...marksOf(seams, (colour, steps) => ({ kind: 'line', class: 'hairline', colour, steps })),
+  ];
 }
 
 /** Facets of a curve leave hair-thin gaps when they are filled one by one; their common shadow lies under them. */

@@ -15,7 +15,7 @@ import type { Shape } from './shape.ts';
 import { place } from './shape.ts';
 import type { Stage } from './stage.ts';
 import { setStage } from './stage.ts';
-import { dot, minus } from './vector.ts';
+import { dot, minus, nth } from './vector.ts';
 
 export type ViewName = 'front' | 'side' | 'plan' | 'underside';
 
@@ -53,7 +53,8 @@ export const onSheet = ({ atMm, scale }: ViewPlace, [u, v]: readonly [number, nu
 ];
 
 /** Axes of round parts: a line along the axis where it is seen from the side, a cross where it points at the eye. */
-function centreLines(shapes: readonly Shape[], projection: Projection, overshootMm: number): (readonly [Vec2, Vec2])[] {
+function centreLines(shapes: readonly Shape[], projection: Projection, scale: number): (readonly [Vec2, Vec2])[] {
+  const overshootMm = CENTRE_PAST_MM * scale;
   const crosses = new Map<string, { readonly at: Vec3; readonly reachMm: number }>();
   const lines = new Map<string, readonly [Vec2, Vec2]>();
   for (const { part } of shapes) {
@@ -61,13 +62,15 @@ function centreLines(shapes: readonly Shape[], projection: Projection, overshoot
     if (solid.kind !== 'rings') continue;
     const [first, last] = [solid.rings[0], solid.rings.at(-1)];
     if (first === undefined || last === undefined) continue;
+    const widest = Math.max(...solid.rings.map((r) => Math.max(r.rxMm, r.ryMm)));
+    if (widest < CENTRE_LEAST_MM * scale) continue;
     const a = projection.project(place(placement, [0, 0, first.zMm]));
     const b = projection.project(place(placement, [0, 0, last.zMm]));
     const along: Vec3 = minus(b, a);
     const flat = Math.hypot(along[0], along[1]);
     if (flat < 1e-6) {
       const key = `${Math.round(a[0])},${Math.round(a[1])}`;
-      const reachMm = Math.max(...solid.rings.map((r) => Math.max(r.rxMm, r.ryMm)), crosses.get(key)?.reachMm ?? 0);
+      const reachMm = Math.max(widest, crosses.get(key)?.reachMm ?? 0);
       crosses.set(key, { at: a, reachMm });
     } else if (flat > 0.999 * Math.sqrt(dot(along, along))) {
       const [du, dv] = [(along[0] / flat) * overshootMm, (along[1] / flat) * overshootMm];
@@ -120,6 +123,8 @@ export function viewOf(shapes: readonly Shape[], name: ViewName): View {
 const TINT = 0.36;
 /** How far a centre line reaches beyond what it marks, on the sheet. */
 const CENTRE_PAST_MM = 3;
+/** Round parts of a smaller radius on the sheet have no centre lines. */
+const CENTRE_LEAST_MM = 1.5;
 
 export type LineClasses = Readonly<Record<Visibility, LineClass | undefined>>;
 /** On a small drawing lines are thinner and hidden edges are left out. */
@@ -140,19 +145,32 @@ export function drawView(view: View, at: ViewPlace, table: Table, library: Libra
       const lineClass = classes[visibility];
       return lineClass === undefined ? [] : [{ kind: 'line', class: lineClass, steps: open(points.map(toSheet)) }];
     });
-  const centres = centreLines(view.stage.shapes, view.stage.projection, CENTRE_PAST_MM * at.scale).map(
+  const centres = centreLines(view.stage.shapes, view.stage.projection, at.scale).map(
     (ends): Mark => ({ kind: 'line', class: 'centre', steps: open(ends.map(toSheet)) }),
   );
-  const fixings = view.name === 'underside' ? drawFixings(table, at) : [];
+  const fixings = view.name === 'underside' ? drawFixings(table, view, at) : [];
   return [...faces, ...lines, ...centres, ...fixings];
 }
 
 /** Size of the sign of a fixing on the sheet: a circle, or a slot three times as long in the direction in which the top moves. */
 const SIGN_MM = 0.7;
 
-function drawFixings(table: Table, at: ViewPlace): Mark[] {
+/** Whether something near the floor (a foot, a plate) lies before a point of the underside. */
+function isBehindFoot(view: View, heightMm: number, [u, v]: readonly [number, number, ...unknown[]]): boolean {
+  return view.stage.faces.some(({ points, slope }) => {
+    const nearness = slope[0] * u + slope[1] * v + slope[2];
+    if (-nearness > heightMm / 2) return false;
+    return points.every((p, i) => {
+      const q = nth(points, i + 1);
+      return (q[0] - p[0]) * (v - p[1]) - (q[1] - p[1]) * (u - p[0]) >= 0;
+    });
+  });
+}
+
+function drawFixings(table: Table, view: View, at: ViewPlace): Mark[] {
   return table.fixing.pointsMm.map(({ xMm, yMm, slotAlong }): Mark => {
-    const [x, y] = onSheet(at, viewProjections.underside.project([xMm, yMm, 0]));
+    const point = view.stage.projection.project([xMm, yMm, 0]);
+    const [x, y] = onSheet(at, point);
     const [dx, dy] = slotAlong === 'x' ? [SIGN_MM * 1.4, 0] : slotAlong === 'y' ? [0, SIGN_MM * 1.4] : [0, 0];
     const [ox, oy] = slotAlong === 'y' ? [SIGN_MM, 0] : [0, SIGN_MM];
     const round = ['A', SIGN_MM, SIGN_MM, 0, 1] as const;
@@ -160,7 +178,7 @@ function drawFixings(table: Table, at: ViewPlace): Mark[] {
     const sweep = slotAlong === 'y' ? 0 : 1;
     return {
       kind: 'line',
-      class: 'fixing',
+      class: isBehindFoot(view, table.top.heightMm, point) ? 'hairline' : 'fixing',
       steps: [
         ['M', x - dx - ox, y - dy - oy],
         ['L', x + dx - ox, y + dy - oy],
