@@ -1,10 +1,10 @@
-import { boundsMeet, boundsMm, reachMm } from './bounds.ts';
+import { boundsMeet, boundsMm, placedReachMm } from './bounds.ts';
 import { convexPieces, intersectConvex } from './cut.ts';
 import { moments } from './moments.ts';
 import { areaVector, facePlanes, loopPoints, moved, type Plane } from './polyhedron.ts';
-import { CHORD_MM } from './tolerance.ts';
+import { CHORD_MM, SPLINTER_MM } from './tolerance.ts';
 import type { Placement, Polyhedron, Solid, Vec3 } from './types.ts';
-import { add, directionToLocal, directionToTable, dot, norm, scale, toTable } from './vector.ts';
+import { add, directionToTable, dot, norm, scale, toTable } from './vector.ts';
 
 /** A solid and where it stands. */
 export interface Placed {
@@ -33,6 +33,8 @@ const NOTHING: Overlap = { volumeMm3: 0, centroidMm: [0, 0, 0], mouth: [] };
  */
 export function overlapOf(a: Placed, b: Placed): Overlap {
   if (!boundsMeet(boundsMm(a.solid, a.placement), boundsMm(b.solid, b.placement), 0)) return NOTHING;
+  // Most parts that meet only touch: a face of one keeps the other out.
+  if (widestSlitMm(a, b, false) > -SPLINTER_MM || widestSlitMm(b, a, false) > -SPLINTER_MM) return NOTHING;
   let volume = 0;
   let first: Vec3 = [0, 0, 0];
   const mouth: (readonly Vec3[])[] = [];
@@ -73,28 +75,27 @@ function facesOn(body: Polyhedron, planes: readonly Plane[], except: readonly Pl
  * Distance between two placed convex bodies, mm, as the widest slit that a plane along one of their faces shows: exact where faces look at
  * each other, a lower bound past corners; 0 where they touch or overlap.
  */
-export function gapMm(a: Placed, b: Placed): number {
-  const widest = (from: Placed, to: Placed): number => {
-    let most = 0;
-    for (const plane of planesAround(from)) {
-      const outward = directionToTable(from.placement, plane.normal);
-      const reach = plane.offsetMm + dot(from.placement.originMm, outward);
-      const back = scale(outward, -1);
-      const nearest = -(reachMm(to.solid, directionToLocal(to.placement, back)) + dot(to.placement.originMm, back));
-      most = Math.max(most, nearest - reach);
-    }
-    return most;
-  };
-  return Math.max(widest(a, b), widest(b, a));
+export const gapMm = (a: Placed, b: Placed): number => Math.max(0, widestSlitMm(a, b, true), widestSlitMm(b, a, true));
+
+/** Widest slit between two solids along a face of `from`, mm; below 0 where each such plane cuts `to`. */
+function widestSlitMm(from: Placed, to: Placed, aroundToo: boolean): number {
+  let most = Number.NEGATIVE_INFINITY;
+  for (const normal of outwardNormals(from.solid, aroundToo)) {
+    const outward = directionToTable(from.placement, normal);
+    const nearest = -placedReachMm(to.solid, to.placement, scale(outward, -1));
+    most = Math.max(most, nearest - placedReachMm(from.solid, from.placement, outward));
+  }
+  return most;
 }
 
-/** Planes that hold a solid: its faces pushed out to its full reach. */
-function planesAround({ solid }: Placed): readonly Plane[] {
-  const faces = solid.kind === 'polyhedron' ? facePlanes(solid).map((p) => p.normal) : roundNormals();
-  return faces.map((normal) => ({ normal, offsetMm: reachMm(solid, normal) }));
+/** Normals of plane faces; of a round body its two ends and, where wanted, directions around it. */
+function outwardNormals(solid: Solid, aroundToo: boolean): readonly Vec3[] {
+  if (solid.kind === 'polyhedron') return facePlanes(solid).map((p) => p.normal);
+  return aroundToo ? [...ENDS, ...AROUND] : ENDS;
 }
 
-const roundNormals = (): readonly Vec3[] => {
-  const around = [...Array(32).keys()].map((k): Vec3 => [Math.cos((Math.PI * k) / 16), Math.sin((Math.PI * k) / 16), 0]);
-  return [[0, 0, 1], [0, 0, -1], ...around];
-};
+const ENDS: readonly Vec3[] = [
+  [0, 0, 1],
+  [0, 0, -1],
+];
+const AROUND: readonly Vec3[] = [...Array(32).keys()].map((k): Vec3 => [Math.cos((Math.PI * k) / 16), Math.sin((Math.PI * k) / 16), 0]);
