@@ -31,6 +31,8 @@ function figure(computed: Computed, what: HandFigure['what']): number {
       return assessment.open.front * 100;
     case 'clear height mm':
       return assessment.fit.clearHeightMm;
+    case 'between legs mm':
+      return assessment.fit.places?.freeBetweenLegsMm.sides ?? Number.NaN;
     case 'knee height mm':
       return wish(computed, 'w2')?.value ?? Number.NaN;
     case 'movement mm':
@@ -145,6 +147,15 @@ describe('what the stories turn on', () => {
     expect(short?.found).toMatch(/^670\smm/);
     expect(short?.allowed).toMatch(/^at least 765\smm/);
     expect(problems.some((p) => p.code === 'takeoff/board-not-ready' && p.path.includes('s6'))).toBe(true);
+  });
+
+  it.each([
+    ['tollefsen-quill', 'r2', ['school desks', 'kicks the', 'an altar', 'A’s air']],
+    ['farrant', 'r2', ['catch my stick', 'said knees', 'a bollard']],
+    ['lindqvaar-wren', 'r2', ['my knees', 'site office', 'nothing is approved']],
+  ] as const)('%s %s repeats what was refused, and why', (slug, revision, reasons) => {
+    const changes = readDemo(slug, revision).input?.proposal.revision.changes?.replaceAll(/\s+/g, ' ');
+    for (const reason of reasons) expect(changes).toContain(reason);
   });
 
   it('both must say yes to the dining table and to the desk', () => {

@@ -13,6 +13,7 @@ export interface HandFigure {
     | 'rim N'
     | 'open front %'
     | 'clear height mm'
+    | 'between legs mm'
     | 'knee height mm'
     | 'movement mm'
     | 'hours'
@@ -33,6 +34,12 @@ export const handFigures: readonly HandFigure[] = [
   { of: 'tollefsen-quill/r1/A', what: 'end N', hand: 1093, tolerance: 0.01 },
   { of: 'tollefsen-quill/r1/A', what: 'open front %', hand: 90, tolerance: 0.01 },
   { of: 'tollefsen-quill/r1/A', what: 'clear height mm', hand: 657, tolerance: 0 },
+  {
+    of: 'tollefsen-quill/r1/A',
+    what: 'between legs mm',
+    hand: 2 * 668,
+    tolerance: 0.01,
+  },
   {
     of: 'tollefsen-quill/r1/B',
     what: 'mass kg',
@@ -134,13 +141,20 @@ export const wishResults: readonly {
   { of: 'tollefsen-quill/r1/A', wish: 'w1', result: 'enough' },
   { of: 'tollefsen-quill/r1/A', wish: 'w2', result: 'limit' },
   { of: 'tollefsen-quill/r1/A', wish: 'w4', result: 'not-enough' },
+  { of: 'tollefsen-quill/r1/A', wish: 'w8', result: 'limit' },
   { of: 'tollefsen-quill/r1/A', wish: 'w5', result: 'enough' },
   { of: 'tollefsen-quill/r1/A', wish: 'w6', result: 'enough' },
   { of: 'tollefsen-quill/r1/B', wish: 'w6', result: 'not-enough' },
+  { of: 'tollefsen-quill/r1/B', wish: 'w7', result: 'not-enough' },
+  { of: 'tollefsen-quill/r1/B', wish: 'w8', result: 'not-enough' },
   { of: 'tollefsen-quill/r1/C', wish: 'w5', result: 'limit' },
   { of: 'tollefsen-quill/r1/C', wish: 'w6', result: 'enough' },
+  { of: 'tollefsen-quill/r1/C', wish: 'w7', result: 'not-enough' },
   { of: 'tollefsen-quill/r2/A', wish: 'w1', result: 'enough' },
   { of: 'tollefsen-quill/r2/A', wish: 'w2', result: 'limit' },
+  { of: 'tollefsen-quill/r2/A', wish: 'w3', result: 'limit' },
+  { of: 'tollefsen-quill/r2/A', wish: 'w4', result: 'limit' },
+  { of: 'tollefsen-quill/r2/A', wish: 'w7', result: 'enough' },
   { of: 'tollefsen-quill/r2/A', wish: 'w5', result: 'enough' },
   { of: 'tollefsen-quill/r2/A', wish: 'w6', result: 'limit' },
   { of: 'tollefsen-quill/r2/C', wish: 'w6', result: 'enough' },
@@ -155,8 +169,11 @@ export const wishResults: readonly {
   { of: 'farrant/r2/A', wish: 'w2', result: 'enough' },
   { of: 'farrant/r2/A', wish: 'w3', result: 'limit' },
   { of: 'farrant/r2/A', wish: 'w4', result: 'enough' },
+  { of: 'farrant/r2/A', wish: 'w5', result: 'enough' },
   { of: 'lindqvaar-wren/r1/A', wish: 'w2', result: 'not-enough' },
   { of: 'lindqvaar-wren/r1/B', wish: 'w2', result: 'enough' },
   { of: 'lindqvaar-wren/r1/C', wish: 'w2', result: 'enough' },
+  { of: 'lindqvaar-wren/r1/C', wish: 'w4', result: 'limit' },
+  { of: 'lindqvaar-wren/r1/C', wish: 'w3-edge', result: 'enough' },
   { of: 'lindqvaar-wren/r2/C', wish: 'w2', result: 'enough' },
 ];
