@@ -1,4 +1,5 @@
 import type { Contact, Outline, Vec2 } from '../solid/index.ts';
+import { hull as cornersOf } from '../solid/index.ts';
 
 /**
  * A piece of a convex boundary, counter-clockwise: a straight edge, or an arc of an ellipse whose outward normals
@@ -51,14 +52,18 @@ export function shapeOf(outline: Outline): Contact {
 export function supportPoint(hull: Pick<Hull, 'points' | 'ellipses'>, normal: Vec2): Vec2 {
   let best: Vec2 = [0, 0];
   let farthest = Number.NEGATIVE_INFINITY;
-  for (const member of membersOf(hull)) {
-    const point = farthestOf(member, normal);
+  for (const point of hull.points) {
     const reach = dot(point, normal);
     if (reach > farthest) {
       farthest = reach;
       best = point;
     }
   }
+  for (const ellipse of hull.ellipses)
+    if (reachOf(ellipse, normal) > farthest) {
+      farthest = reachOf(ellipse, normal);
+      best = farthestOf(ellipse, normal);
+    }
   return best;
 }
 
@@ -69,7 +74,7 @@ export function supportPoint(hull: Pick<Hull, 'points' | 'ellipses'>, normal: Ve
  * @source support functions: Schneider, Convex Bodies: The Brunn-Minkowski Theory, section 1.7 (from memory)
  */
 export function hullOf(shapes: readonly Contact[]): Hull {
-  const points = chain(shapes.flatMap((shape) => (shape.kind === 'polygon' ? shape.points : [])));
+  const points = cornersOf(shapes.flatMap((shape) => (shape.kind === 'polygon' ? shape.points : [])));
   const ellipses = shapes.filter((shape) => shape.kind === 'ellipse' && shape.rxMm > 0 && shape.ryMm > 0) as readonly Ellipse[];
   const members = membersOf({ points, ellipses });
   const angles = turningAngles(points, ellipses);
@@ -138,13 +143,13 @@ function activeAt(members: readonly Member[], angleRad: number): Member {
 
 function reachOf(member: Member, normal: Vec2): number {
   if (member.kind === 'point') return dot(member.at, normal);
-  return dot(member.centreMm, normal) + Math.hypot(member.rxMm * normal[0], member.ryMm * normal[1]);
+  return dot(member.centreMm, normal) + Math.sqrt((member.rxMm * normal[0]) ** 2 + (member.ryMm * normal[1]) ** 2);
 }
 
 function farthestOf(member: Member, normal: Vec2): Vec2 {
   if (member.kind === 'point') return member.at;
   const { centreMm, rxMm, ryMm } = member;
-  const reach = Math.hypot(rxMm * normal[0], ryMm * normal[1]);
+  const reach = Math.sqrt((rxMm * normal[0]) ** 2 + (ryMm * normal[1]) ** 2);
   return [centreMm[0] + (rxMm * rxMm * normal[0]) / reach, centreMm[1] + (ryMm * ryMm * normal[1]) / reach];
 }
 
@@ -206,29 +211,4 @@ function signChanges(f: (angleRad: number) => number): number[] {
     zeros.push((low + high) / 2);
   }
   return zeros;
-}
-
-/** Corners of the hull of points, counter-clockwise, without those on a straight line (Andrew's monotone chain). */
-function chain(points: readonly Vec2[]): Vec2[] {
-  const sorted = [...points].sort((a, b) => a[0] - b[0] || a[1] - b[1]);
-  const half = (list: readonly Vec2[]): Vec2[] => {
-    const kept: Vec2[] = [];
-    for (const point of list) {
-      while (kept.length >= 2 && !turnsLeft(kept.at(-2) as Vec2, kept.at(-1) as Vec2, point)) kept.pop();
-      const last = kept.at(-1);
-      if (last === undefined || last[0] !== point[0] || last[1] !== point[1]) kept.push(point);
-    }
-    return kept;
-  };
-  const lower = half(sorted);
-  const upper = half(sorted.reverse());
-  return lower.length < 2 ? lower : [...lower.slice(0, -1), ...upper.slice(0, -1)];
-}
-
-/** Left by more than a nanometre: else rounding would leave corners on straight edges. */
-function turnsLeft(a: Vec2, b: Vec2, c: Vec2): boolean {
-  const ab = minus(b, a);
-  const ac = minus(c, a);
-  const span = Math.hypot(ac[0], ac[1]);
-  return ab[0] * ac[1] - ab[1] * ac[0] > 1e-6 * Math.max(span, 1e-6);
 }

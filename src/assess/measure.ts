@@ -48,7 +48,8 @@ export function find(measure: MeasureSpec, findings: Findings): Finding {
       const count = countPlaces(spec, table, parts, asked);
       const values = { daily: count.daily, straddled: count.straddled, perSide: count.perSide, freeMm: count.freeBetweenLegsMm.sides };
       const value = measure.straddled ? count.straddled : count.daily;
-      const key = measure.straddled ? 'wish.why.places-straddled' : 'wish.why.places';
+      const kind = table.top.outline.kind === 'ellipse' ? '-rim' : measure.straddled ? '-straddled' : '';
+      const key = `wish.why.places${kind}`;
       return { value, unit: 'places', target: { atLeast: measure.atLeast }, why: { key, values }, exact: true };
     }
     case 'clearance': {

@@ -205,6 +205,13 @@ describe('places, knees, arms', () => {
       round(`leg-${i}`, 'leg', 60, 710, [500 * Math.cos((i * Math.PI) / 2), 500 * Math.sin((i * Math.PI) / 2), 0]),
     );
     expect(answer(places, tableOf(disc, legs)).value).toBe(4);
+    // Four legs of 60 mm at 500 mm from the middle: each takes 2 asin(30 / 500) of the rim.
+    const free = (Math.PI * 1219.2 - 4 * 609.6 * 2 * Math.asin(30 / 500)) / 4;
+    expect(answer(places, tableOf(disc, legs)).why?.values.freeMm).toBeCloseTo(free, 0);
+    const bar = tableOf(disc, [round('post', 'post', 120, 650, [0, 0, 0]), block('bearer', 'bearer', [800, 60, 60], [0, 0, 650])]);
+    expect(answer({ kind: 'clear-height', atLeast: length(600) }, bar).value).toBe(710);
+    const ring = tableOf(disc, [round('post', 'post', 120, 650, [0, 0, 0]), round('plate', 'plate', 900, 60, [0, 0, 650])]);
+    expect(answer({ kind: 'clear-height', atLeast: length(600) }, ring).value).toBe(650);
   });
   test('knee space: under a drawer, beside it where that is wide enough, nothing over a stretcher', () => {
     const drawer = block('drawer', 'drawer', [600, 400, 110], [-300, -200, 600]);

@@ -2,8 +2,10 @@ import { readFileSync } from 'node:fs';
 import { describe, expect, test } from 'vitest';
 import type { Hull } from '../../src/assess/convex.ts';
 import { hullOf } from '../../src/assess/convex.ts';
+import { insetMm } from '../../src/assess/inset.ts';
 import { answerCase } from '../../src/assess/load-case.ts';
 import { innerRim, outerRim } from '../../src/assess/rim.ts';
+import { depthMm } from '../../src/assess/seats.ts';
 import type { Stance } from '../../src/assess/tip.ts';
 import { holdingArmMm, leastPush, standsByItself, tiltDeg, tippingLoadN, worstLoad } from '../../src/assess/tip.ts';
 import type { Contact, Vec2 } from '../../src/solid/index.ts';
@@ -334,5 +336,33 @@ describe('laws', () => {
     const rim = innerRim(rectangle(1400, 280), 150);
     expect(Math.max(...rim.corners.map((c) => Math.abs(c[1])))).toBeLessThan(1e-6);
     expect(Math.max(...rim.corners.map((c) => c[0]))).toBeCloseTo(560, 6);
+  });
+});
+
+describe('depth under an elliptic rim', () => {
+  test('is the least distance to 40,000 points of the rim', () => {
+    for (const [a, b] of [
+      [900, 500],
+      [500, 900],
+      [600, 600],
+    ] as const) {
+      for (const [x, y] of [
+        [0, 0],
+        [300, 0],
+        [0, 200],
+        [-450, 120],
+        [130, -410],
+        [470, 30],
+      ] as const) {
+        let nearest = Number.POSITIVE_INFINITY;
+        for (let k = 0; k < 40000; k++) {
+          const t = (k * Math.PI) / 20000;
+          nearest = Math.min(nearest, Math.hypot(a * Math.cos(t) - x, b * Math.sin(t) - y));
+        }
+        expect(depthMm(a, b, [x, y])).toBeCloseTo(nearest, 3);
+        const outline = hullOf([{ kind: 'ellipse', centreMm: [0, 0], rxMm: a, ryMm: b }]);
+        expect(insetMm(outline, hullOf([polygon([[x, y]])]))).toBeCloseTo(nearest, 3);
+      }
+    }
   });
 });
