@@ -192,6 +192,13 @@ describe('the build-up', () => {
     });
     expect(price.net.minor).toBe(50000);
     expect([price.spread.low.minor, price.spread.high.minor]).toEqual([10000, 2500]);
+    // A private line of 100.00 is passed on and is no hour's pay.
+    const lines = { hidden: free('100.00', { shown: false }) };
+    const passed = priceTable(bare({ lines }, { hour: decimal('50.00'), roundUpTo: decimal('0') }), {
+      ...nothing,
+      operations: [work('a', 'table', 10)],
+    });
+    expect([passed.net.minor, passed.spread.low.minor, passed.spread.high.minor]).toEqual([60000, 10000, 2500]);
   });
 
   test('several tables: the job once, the rest with the saving on repeats, one price each', () => {
@@ -219,7 +226,8 @@ describe('the build-up', () => {
 describe('options with a price of their own', () => {
   const option = (more: Partial<OptionSpec>): OptionSpec => ({ says: 'option', default: false, excludes: [], ...more });
   const options = {
-    oil: option({ group: 'finish', default: true }),
+    // The price of a group's default says nothing: it is the table.
+    oil: option({ group: 'finish', default: true, price: decimal('99.00') }),
     ceramic: option({ says: 'Ceramic coat', group: 'finish', price: decimal('240.00') }),
     shelf: option({ says: 'Shelf' }),
     plate: option({ says: 'Plate', price: decimal('260.00') }),
@@ -246,6 +254,13 @@ describe('options with a price of their own', () => {
     expect(price.net.minor).toBe(standard.net.minor + 50000);
     expect(price.costMinor).toBeGreaterThan(standard.costMinor);
     expect(price.marginPercent).toBeCloseTo((100 * (price.net.minor - price.costMinor)) / price.net.minor, 9);
+    checkSums(price);
+  });
+
+  test('are asked for every table', () => {
+    const two = { ...withOptions, proposal: { ...withOptions.proposal, quantity: 2 } };
+    const price = priceTable(two, hours(12), ['plate'], priceTable(two, hours(10)));
+    expect(price.shown[1]).toMatchObject({ id: 'option/plate', quantity: 2, each: { minor: 26000 }, amount: { minor: 52000 } });
     checkSums(price);
   });
 

@@ -61,7 +61,7 @@ describe('own boards', () => {
     expect(forLegs?.ownedM3).toBeCloseTo((forLegs?.grossM3 ?? 0) / 2, 12);
   });
 
-  test('bought boards cover nothing of the price, wrong woods and thin or short boards neither', () => {
+  test('bought boards cover nothing of the price, boards of another wood, too thin, too short or far too thick neither', () => {
     const { s3 } = ash;
     if (s3 === undefined) throw new Error('the stock is incomplete');
     for (const other of [
@@ -69,6 +69,7 @@ describe('own boards', () => {
       { ...s3, wood: 'oak-european' },
       { ...s3, thickness: length(32) },
       { ...s3, length: length(1700) },
+      { ...s3, thickness: length(55) },
     ]) {
       const taken = takeOff(spec({ wood: 'ash-white', stock: { other } }), desk);
       expect(taken.timber.every((t) => t.ownedM3 === 0 && t.toBuyM3 === t.grossM3)).toBe(true);

@@ -251,11 +251,11 @@ describe('hardware', () => {
   const counts = (taken: ReturnType<typeof takeOff>) => Object.fromEntries(taken.hardware.map((h) => [h.kind, h.count]));
 
   test('fixings by their points, bolts by the length of the joint, steel by its mass', () => {
-    const plate = boxPart('plate', 'plate', [400, 400, 6], [0, 0, 0], [400, 400, 6], {
+    const plate = boxPart('plate', 'plate', [380, 380, 6], [0, 0, 0], [380, 380, 6], {
       wood: undefined,
       material: 'steel',
       densityKgM3: 7850,
-      solid: cone(400, 400, 6),
+      solid: cone(380, 380, 6),
     });
     const bolted = jointOf('bolts', 'rail-1', 'leg-1', 2000, { knockDown: true });
     const long: typeof bolted = {
@@ -271,8 +271,8 @@ describe('hardware', () => {
     };
     const table = { ...withParts(plate), joints: [bolted, long] };
     const massKg = volumeMm3(plate.solid) * 7850e-9;
-    expect(massKg).toBeCloseTo(Math.PI * 0.2 ** 2 * 0.006 * 7850, 9);
-    expect(counts(takeOff(spec(), table))).toEqual({ buttons: 8, 'knock-down-bolts': 1 + 2, steel: Math.ceil(massKg) });
+    expect(massKg).toBeCloseTo(Math.PI * 0.19 ** 2 * 0.006 * 7850, 9);
+    expect(counts(takeOff(spec(), table))).toEqual({ buttons: 8, 'knock-down-bolts': 1 + 2, steel: 6 });
     expect(takeOff(spec(), table).finishAreaM2).toBeCloseTo(takeOff(spec(), { ...plain, joints: table.joints }).finishAreaM2, 12);
   });
 
