@@ -1,8 +1,10 @@
 import { type ComputedProposal, computeProposal, type Kernels } from '../compute.ts';
 import { hasErrors, type Problem } from '../problem/index.ts';
 import { placeProblems, readProposal } from '../read/index.ts';
+import { frozenInputs, issuedRevisions } from '../record/index.ts';
 import type { ProposalInput } from '../spec/index.ts';
 import { compareDates, parseDate } from '../units/index.ts';
+import { proposalFolder } from './workspace.ts';
 
 /** A proposal as read, with what was found, each problem with its place. */
 export interface ReadOne {
@@ -37,12 +39,30 @@ function offerProblems(input: ProposalInput, day: string): readonly Problem[] {
   ];
 }
 
+/** A warning where the maker's files are the draft of a revision that was issued, and differ from what was frozen then. */
+function issuedProblems(workspace: string, { slug, proposal, files }: ProposalInput): readonly Problem[] {
+  const { id } = proposal.revision;
+  const folder = proposalFolder(workspace, slug);
+  if (!issuedRevisions(folder).some(({ revision }) => revision === id)) return [];
+  const own = (path: string): boolean => path.startsWith('proposals/');
+  const then = new Map(
+    frozenInputs(folder, id).flatMap(({ path, bytes }) => (own(path) ? [[path, Buffer.from(bytes).toString('utf8')]] : [])),
+  );
+  const now = files.filter(({ path }) => own(path));
+  if (now.length === then.size && now.every(({ path, text }) => then.get(path) === text)) return [];
+  const next = `r${Number(id.slice(1)) + 1}`;
+  const title = `these files were changed after ${id} was issued`;
+  return [
+    { code: 'cli/draft-is-issued', severity: 'warning', title, path: ['proposal', 'revision', 'id'], found: id, mend: `write id: ${next}` },
+  ];
+}
+
 /** Reads one proposal of a workspace. `day` is today. */
 export function readOne(workspace: string, slug: string, day: string): ReadOne {
   const { input, problems, sources } = readProposal(workspace, slug);
   const place = (later: readonly Problem[]): readonly Problem[] => placeProblems(sources, later);
   if (input === undefined || hasErrors(problems)) return { slug, problems, place };
-  return { slug, input, problems: [...problems, ...place(offerProblems(input, day))], place };
+  return { slug, input, problems: [...problems, ...place([...issuedProblems(workspace, input), ...offerProblems(input, day)])], place };
 }
 
 /** Computes what was read. */

@@ -24,6 +24,19 @@ async function run(args: readonly string[], terminal: Terminal): Promise<ExitCod
   return command.run(given, terminal);
 }
 
+const systemWords: Readonly<Record<string, string>> = {
+  EACCES: 'may not be read or written',
+  EPERM: 'may not be read or written',
+  EROFS: 'lies on a disk that can not be written',
+  ENOSPC: 'can not be written: the disk is full',
+  EMFILE: 'can not be opened: too many files are open',
+};
+
+/** What the machine refuses, which is no fault of the program: one sentence, exit 2. */
+const isSystemFault = (error: unknown): error is NodeJS.ErrnoException =>
+  error instanceof Error && Object.hasOwn(systemWords, (error as NodeJS.ErrnoException).code ?? '');
+const systemFault = ({ code, path }: NodeJS.ErrnoException): string => `${path ?? 'a file'} ${systemWords[code ?? '']} (${code})`;
+
 /** A reader that has closed the pipe, as `head` does, is no fault. */
 process.stdout.on('error', (error: NodeJS.ErrnoException) => {
   if (error.code === 'EPIPE') process.exit(0);
@@ -37,6 +50,9 @@ try {
   if (error instanceof UsageFault) {
     terminal.warn(`leafwright: ${error.message}`);
     if (error.mend !== undefined) terminal.warn(error.mend);
+    process.exitCode = 2;
+  } else if (isSystemFault(error)) {
+    terminal.warn(`leafwright: ${systemFault(error)}`);
     process.exitCode = 2;
   } else {
     const fault = error instanceof Error ? error : new Error(String(error));

@@ -7,7 +7,7 @@ export type { Chain, ChainEntry, ChainLine, IssuedEntry } from './chain.ts';
 export type { NamedBytes } from './durable.ts';
 export { type Issued, type IssueRequest, issueRevision } from './issue.ts';
 export { withLock } from './lock.ts';
-export { frozenOut, type IssuedRevision, issuedRevisions, type RevisionState } from './published.ts';
+export { frozenInputs, frozenOut, type IssuedRevision, issuedRevisions, type RevisionState } from './published.ts';
 export { finishInterrupted } from './recover.ts';
 export { isRevisionId } from './revision.ts';
 export { tokenBytes } from './token.ts';

@@ -2,7 +2,7 @@ import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { issuedEntries, readChain } from './chain.ts';
 import type { NamedBytes } from './durable.ts';
-import { readLink, readMadeFiles, revisionFolder } from './revision.ts';
+import { readContent, readLink, readMadeFiles, revisionFolder } from './revision.ts';
 
 /** How an issued revision stands today: what fills the one empty slot of its frozen page. */
 export type RevisionState = { readonly kind: 'open' } | { readonly kind: 'superseded'; readonly by: string };
@@ -39,4 +39,12 @@ export function frozenOut(proposalFolder: string, revision: string): readonly Na
     path: path.replace(/^out\//, ''),
     bytes: readFileSync(join(folder, ...path.split('/'))),
   }));
+}
+
+/** What the maker had written when a revision was issued, by path in the workspace; nothing where it was not issued. */
+export function frozenInputs(proposalFolder: string, revision: string): readonly NamedBytes[] {
+  const folder = revisionFolder(proposalFolder, revision);
+  return (readContent(folder)?.files ?? [])
+    .filter(({ path }) => path.startsWith('in/'))
+    .map(({ path }) => ({ path: path.slice('in/'.length), bytes: readFileSync(join(folder, ...path.split('/'))) }));
 }

@@ -1,0 +1,274 @@
+import { type SpawnSyncReturns, spawn, spawnSync } from 'node:child_process';
+import { createHash } from 'node:crypto';
+import { once } from 'node:events';
+import { cpSync, existsSync, mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { fileURLToPath } from 'node:url';
+import { afterAll, beforeAll, describe, expect, test } from 'vitest';
+import { commands } from '../../src/cli/commands.ts';
+import { figuresSchema } from '../../src/figures/index.ts';
+
+const launcher = fileURLToPath(new URL('../../src/cli/leafwright.mjs', import.meta.url));
+
+let workspace = '';
+const at = (...parts: string[]): string => join(workspace, ...parts);
+const read = (...parts: string[]): string => readFileSync(at(...parts), 'utf8');
+
+/** Runs a command in the workspace, as a program started by another: no terminal. */
+function run(...args: string[]): SpawnSyncReturns<string> {
+  const { NO_COLOR: _no, FORCE_COLOR: _force, ...env } = process.env;
+  return spawnSync(process.execPath, [launcher, ...args], { cwd: workspace, encoding: 'utf8', env, maxBuffer: 1e8 });
+}
+
+/** Changes a text in a file for the length of one check. */
+function withChange<T>(path: string, from: string | RegExp, to: string, work: () => T): T {
+  const before = read(path);
+  const after = before.replace(from, to);
+  expect(after).not.toBe(before);
+  writeFileSync(at(path), after);
+  try {
+    return work();
+  } finally {
+    writeFileSync(at(path), before);
+  }
+}
+
+/** Every file below a folder with the digest of its bytes. */
+function digests(folder: string): Readonly<Record<string, string>> {
+  const files = readdirSync(folder, { recursive: true, withFileTypes: true }).filter((entry) => entry.isFile());
+  return Object.fromEntries(
+    files
+      .map((entry) => join(entry.parentPath, entry.name))
+      .sort()
+      .map((file) => [file.slice(folder.length + 1).replaceAll('\\', '/'), createHash('sha256').update(readFileSync(file)).digest('hex')]),
+  );
+}
+
+/** One workspace for all, in the order in which a maker works. */
+beforeAll(() => {
+  workspace = mkdtempSync(join(tmpdir(), 'leafwright-cli-'));
+});
+afterAll(() => rmSync(workspace, { recursive: true, force: true }));
+
+describe('a new maker, from nothing to an issued proposal', { timeout: 60_000 }, () => {
+  const proposal = 'proposals/oak/proposal.yaml';
+
+  test('outside a workspace every command says how to begin', () => {
+    for (const args of [['check'], ['build'], ['figures', 'oak'], ['issue', 'oak'], ['verify'], ['preview']]) {
+      const { status, stderr, stdout } = run(...args);
+      expect([status, stdout, stderr]).toEqual([
+        2,
+        '',
+        'leafwright: there is no folder proposals/ here or above\nto begin here: leafwright new my-first-table\n',
+      ]);
+    }
+  });
+
+  test.each(['dining', 'pedestal', 'desk'])('new --from %s gives a proposal without errors, dated today, with no one in it', (starter) => {
+    const slug = starter === 'dining' ? 'oak' : starter;
+    const { status, stdout, stderr } = run('new', slug, '--from', starter, '--as-of', '2027-02-14');
+    expect([status, stderr]).toEqual([0, '']);
+    expect(stdout.trim().split('\n').at(-1)).toBe(
+      `Next: write your client, room and wishes into proposals/${slug}/proposal.yaml, then: leafwright check ${slug}`,
+    );
+    const text = read('proposals', slug, 'proposal.yaml');
+    expect(text).toMatch(/^ {2}id: r1$/m);
+    expect(text).toMatch(/^ {2}date: "?2027-02-14"?$/m);
+    expect(text).toMatch(/^ {2}validUntil: "?2027-03-16"?$/m);
+    expect(text).not.toMatch(/^invented:|name: (Maren|Idris|Odile|Bram|Petra|Tobiah)/m);
+    expect(text.split('\n').filter((line) => /^\s*#/.test(line)).length).toBeGreaterThan(4);
+    const checked = run('check', slug, '--as-of', '2027-02-14');
+    expect([checked.status, checked.stderr.match(/^error/m)]).toEqual([0, null]);
+  });
+
+  test('new writes what git must know, and never over anything', () => {
+    expect(read('.gitignore')).toContain('dist/\n.cache/\n');
+    expect(read('.gitattributes')).toBe('proposals/*/issued/** -text\nproposals/*/decisions.jsonl -text\n');
+    expect(run('new', 'oak')).toMatchObject({ status: 2, stderr: expect.stringContaining('there is a proposal oak already') });
+    expect(run('new', 'OAK')).toMatchObject({ status: 2, stderr: expect.stringContaining('for example: leafwright new oak') });
+    expect(run('new', 'con')).toMatchObject({ status: 2 });
+    expect(run('new', '../elsewhere')).toMatchObject({ status: 2, stderr: expect.stringContaining('leafwright new elsewhere') });
+    expect(run('new', 'ash', '--from', 'dinning').stderr).toContain('did you mean dining?');
+    rmSync(at('proposals/pedestal'), { recursive: true });
+    rmSync(at('proposals/desk'), { recursive: true });
+  });
+
+  test('a slip is shown at its line, nothing is written, exit 1', () => {
+    withChange(proposal, 'use: dining', 'use: dinning', () => {
+      const { status, stdout, stderr } = run('build');
+      expect([status, stdout]).toEqual([1, '']);
+      expect(stderr).toContain('proposals/oak/proposal.yaml:');
+      expect(stderr).toContain('Nothing was written.');
+      expect(stderr).not.toContain('\u001b[');
+      expect(existsSync(at('dist'))).toBe(false);
+      const { problems } = JSON.parse(run('check', '--json').stdout).proposals[0];
+      expect(problems[0]).toMatchObject({ severity: 'error', place: { file: proposal } });
+      expect(run('issue', 'oak').stderr).toContain('Nothing was issued.');
+      expect(run('figures', 'oak').stderr).toContain('Nothing was computed.');
+    });
+  });
+
+  test('figures --json is the contract, of all designs or one', () => {
+    const figures = JSON.parse(run('figures', 'oak', '--json').stdout);
+    expect(figuresSchema.parse(figures)).toMatchObject({ schema: 'leafwright/figures/1', proposal: 'oak', revision: 'r1' });
+    expect(Object.keys(figures.variants)).toEqual(['A', 'B', 'C']);
+    expect(Object.keys(JSON.parse(run('figures', 'oak', '--json', '--variant', 'b').stdout).variants)).toEqual(['B']);
+    expect(run('figures', 'oak', '--variant', 'F').stderr).toContain('there are A, B, C');
+    expect(run('figures', 'oak', '--revision', 'r7').stderr).toContain('oak has no revision r7');
+    expect(run('figures', 'oak').stdout.split('\n').length).toBeGreaterThan(4);
+  });
+
+  test('build: drafts are in the workshop, and nothing at all for the client', () => {
+    const { status, stdout } = run('build', '--as-of', '2027-02-15');
+    expect(status).toBe(0);
+    expect(stdout).toMatch(/oak +draft of r1 +made anew +workshop\/oak\//);
+    expect(stdout.trim().split('\n').at(-1)).toContain('Next: open dist/workshop/index.html');
+    expect(Object.keys(digests(at('dist'))).filter((path) => path.startsWith('client/'))).toEqual([]);
+    expect(read('dist/workshop/oak/draft/index.html')).not.toContain('Maren');
+    expect(readdirSync(workspace).sort()).toEqual(['.cache', '.gitattributes', '.gitignore', 'dist', 'proposals', 'templates']);
+  });
+
+  test('build again: the same bytes, nothing made; also without the cache', () => {
+    const first = digests(at('dist'));
+    const { files } = JSON.parse(run('build', '--json', '--as-of', '2027-02-15').stdout);
+    expect(run('build', '--as-of', '2027-02-15').stdout).toContain('unchanged');
+    expect(files.map((file: { path: string }) => file.path.replace('dist/', '')).sort()).toEqual(Object.keys(first).sort());
+    expect(digests(at('dist'))).toEqual(first);
+    rmSync(at('.cache'), { recursive: true });
+    expect(run('build', '--as-of', '2027-02-15').stdout).toContain('made anew');
+    expect(digests(at('dist'))).toEqual(first);
+  });
+
+  test('issue freezes it once; build publishes the very files, with the state filled in', () => {
+    expect(run('issue', 'oak', '--revision', 'r2')).toMatchObject({
+      status: 2,
+      stderr: expect.stringContaining('the draft of oak is r1, not r2'),
+    });
+    const outcome = run('issue', 'oak', '--as-of', '2027-02-15', '--json');
+    const issued = JSON.parse(outcome.stdout);
+    expect([outcome.status, issued.revision]).toEqual([0, 'r1']);
+    expect(run('issue', 'oak')).toMatchObject({ status: 1, stderr: expect.stringContaining('record/already-issued') });
+
+    const frozen = digests(at('proposals/oak/issued/r1/out'));
+    expect(read('proposals/oak/issued/r1/out/index.html')).toContain(issued.fingerprint.slice(0, 5));
+    expect(run('build', '--as-of', '2027-02-16').status).toBe(0);
+    const published = digests(at('dist/client', issued.token));
+    expect(Object.keys(published)).toEqual(Object.keys(frozen));
+    expect(Object.keys(frozen).filter((path) => published[path] !== frozen[path])).toEqual(['index.html']);
+    const empty = '<!--leafwright:state--><!--/leafwright:state-->';
+    const slot = /<!--leafwright:state-->[\s\S]*<!--\/leafwright:state-->/;
+    expect(read('dist/client', issued.token, 'index.html').replace(slot, empty)).toBe(read('proposals/oak/issued/r1/out/index.html'));
+    expect(JSON.parse(run('figures', 'oak', '--revision', 'r1', '--json').stdout).revision).toBe('r1');
+    expect(run('verify')).toMatchObject({ status: 0, stdout: expect.stringContaining('ends at entry 1') });
+  });
+
+  test('a change after it was issued is told, and touches nothing that was', () => {
+    const frozen = digests(at('proposals/oak/issued'));
+    withChange('proposals/oak/table.yaml', /745 mm/, '750 mm', () => {
+      expect(run('check').stderr).toContain('these files were changed after r1 was issued');
+      expect(run('build').status).toBe(0);
+    });
+    expect(digests(at('proposals/oak/issued'))).toEqual(frozen);
+  });
+
+  test('a second revision takes the place of the first, whose page says so', () => {
+    withChange(proposal, /^ {2}id: r1$/m, '  id: r2', () => {
+      expect(run('issue', 'oak', '--as-of', '2027-02-20').status).toBe(0);
+      const { proposals } = JSON.parse(run('build', '--json').stdout);
+      const [first, second] = proposals[0].issued;
+      expect([first.state, second.state]).toEqual([{ kind: 'superseded', by: 'r2' }, { kind: 'open' }]);
+      expect(read('dist/client', first.token, 'index.html')).toContain('A newer proposal has taken the place of this one');
+      expect(read('dist/client', second.token, 'index.html')).not.toContain('A newer proposal');
+      for (const [own, other] of [
+        [first, second],
+        [second, first],
+      ])
+        for (const path of Object.keys(digests(at('dist/client', own.token))))
+          expect(read('dist/client', own.token, path).includes(other.token)).toBe(false);
+    });
+    expect(run('verify', 'oak').stdout).toContain('ends at entry 2');
+  });
+
+  test('verify names a flipped byte and exits 1; build still works', () => {
+    const scope = readdirSync(at('proposals/oak/issued/r1/out')).find((name) => name.endsWith('.pdf')) ?? '';
+    const path = at('proposals/oak/issued/r1/out', scope);
+    const before = readFileSync(path);
+    const after = Buffer.from(before);
+    after[1000] = (after[1000] ?? 0) ^ 1;
+    writeFileSync(path, after);
+    const { status, stderr } = run('verify');
+    expect([status, stderr]).toEqual([1, expect.stringContaining(`proposals/oak/issued/r1/out/${scope} was changed after it was issued`)]);
+    expect(JSON.parse(run('verify', '--json').stdout)).toMatchObject({ schema: 'leafwright/verify/1', proven: false });
+    writeFileSync(path, before);
+    expect(run('verify').status).toBe(0);
+  });
+
+  test('another workspace is named with --workspace', () => {
+    const other = mkdtempSync(join(tmpdir(), 'leafwright-cli-'));
+    try {
+      cpSync(at('proposals'), join(other, 'proposals'), { recursive: true });
+      expect(run('check', '--workspace', other).status).toBe(0);
+      expect(run('check', '--workspace', join(other, 'nowhere')).stderr).toContain('has no folder proposals/');
+    } finally {
+      rmSync(other, { recursive: true, force: true });
+    }
+  });
+});
+
+describe('preview', { timeout: 60_000 }, () => {
+  test('serves the workshop, builds anew on a change, keeps the last good pages on a slip, ends on a signal', async () => {
+    const child = spawn(process.execPath, [launcher, 'preview', '--port', '0'], { cwd: workspace, stdio: ['ignore', 'pipe', 'pipe'] });
+    let said = '';
+    for (const stream of [child.stdout, child.stderr])
+      stream.setEncoding('utf8').on('data', (text: string) => {
+        said += text;
+      });
+    const until = async (pattern: RegExp): Promise<string> => {
+      for (let tries = 0; tries < 400; tries += 1) {
+        const found = pattern.exec(said)?.[0];
+        if (found !== undefined) return found;
+        await new Promise((done) => setTimeout(done, 50));
+      }
+      throw new Error(`preview never said ${pattern}; it said\n${said}`);
+    };
+    try {
+      const url = await until(/http:\/\/127\.0\.0\.1:\d+\//);
+      const page = async (): Promise<string> => (await fetch(`${url}workshop/oak/draft/`)).text();
+      expect((await fetch(url)).url).toBe(`${url}workshop/`);
+      expect(await page()).toContain('Dining table');
+      said = '';
+      const before = read('proposals/oak/proposal.yaml');
+      writeFileSync(at('proposals/oak/proposal.yaml'), before.replace('title: Dining table', 'title: Table for the long room'));
+      await until(/built in/);
+      expect(await page()).toContain('Table for the long room');
+      said = '';
+      writeFileSync(at('proposals/oak/proposal.yaml'), before.replace('use: dining', 'use: dinning'));
+      await until(/The pages are as they were\./);
+      expect(await page()).toContain('Table for the long room');
+      writeFileSync(at('proposals/oak/proposal.yaml'), before);
+    } finally {
+      child.kill('SIGTERM');
+      expect(await once(child, 'exit')).toEqual([0, null]);
+    }
+  });
+
+  test('a taken or impossible port is one sentence', () => {
+    expect(run('preview', '--port', 'http').stderr).toContain('--port http is no port');
+  });
+});
+
+describe('every command', () => {
+  test.each(commands.map((command) => [command.name]))('%s --help ends in an example that can be followed', (name) => {
+    const { status, stdout, stderr } = run(name, '--help');
+    expect([status, stderr]).toEqual([0, '']);
+    const example = /For example:\n\n {2}leafwright (.+)\n/.exec(stdout)?.[1] ?? '';
+    expect(example.split(' ')[0]).toBe(name);
+    expect(run('help', name).stdout).toBe(stdout);
+  });
+  test('an unknown one, none, the version', () => {
+    expect(run('isue')).toMatchObject({ status: 2, stderr: expect.stringContaining('did you mean issue?') });
+    expect(run()).toMatchObject({ status: 2, stdout: expect.stringContaining('leafwright COMMAND') });
+    expect(run('--version').stdout).toMatch(/^\d+\.\d+\.\d+\n$/);
+  });
+});
