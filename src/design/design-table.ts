@@ -27,6 +27,15 @@ const isError = (p: Problem): boolean => p.severity === 'error';
  * Problems with code `design/...`; no table where one of them is an error. Pure.
  */
 export function designTable(spec: EffectiveSpec): DesignResult {
+  const { table, problems } = buildTable(spec);
+  return { table, problems: once(problems) };
+}
+
+/** Mirror images and the two sides of a table say the same of one line: it is said once. */
+const once = (problems: readonly Problem[]): readonly Problem[] =>
+  problems.filter((p, i) => problems.findIndex((q) => q.code === p.code && q.found === p.found && q.path.join() === p.path.join()) === i);
+
+function buildTable(spec: EffectiveSpec): DesignResult {
   const problems: Problem[] = [...checkSizes(spec)];
   if (problems.some(isError)) return { problems };
   const base = makeBase(spec, problems);
@@ -42,8 +51,8 @@ export function designTable(spec: EffectiveSpec): DesignResult {
   const joined = (a: string, b: string): boolean => joinedPairs.has(pairOf(pairs, a, b) as Pair);
   const supports = supportsOf(top.partId, pairs);
   problems.push(...checkFloor(spec, parts, pairs));
-  problems.push(...checkTopCarried(spec, parts, pairs, supports, joined));
-  problems.push(...checkUnjoined(spec, top.partId, pairs, joined));
+  problems.push(...checkTopCarried(spec, parts, pairs, joined));
+  problems.push(...checkUnjoined(spec, parts[0] as Part, pairs, supports, joined));
   const fixing = fixTop(spec, top, supports, problems);
   const states = statesOf(spec, parts, problems);
   if (problems.some(isError)) return { problems };

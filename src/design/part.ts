@@ -43,23 +43,39 @@ export function finishPart(draft: PartDraft, library: Library): Part {
   };
 }
 
-/** Same finished shape (or its mirror image), size, wood and use: told apart by sizes, volume and skin to 0.01 mm and its powers. */
-function shapeKey(part: Part): string {
-  const { length, width, thickness } = part.sizeMm;
-  const sizes = [length, width, thickness].map((mm) => mm.toFixed(2));
-  const body = [volumeMm3(part.solid) / 1000, skinAreaMm2(part.solid) / 100].map((v) => v.toFixed(2));
-  return [part.role, part.name, part.wood ?? part.material, part.sawn, ...sizes, ...body].join('|');
+/** Sizes closer than this, mm, and volumes and skins closer than this share, are the same to a workshop. */
+const SAME_MM = 0.01;
+const SAME_RATIO = 1e-4;
+
+interface Shape {
+  readonly part: Part;
+  readonly volumeMm3: number;
+  readonly skinMm2: number;
 }
 
-/** Gives each part its type: the id of the first part of its kind without folder and place words. */
+/** Same wood, use, sizes, volume and skin: the same finished shape, or its mirror image. */
+function isSameShape(a: Shape, b: Shape): boolean {
+  const [p, q] = [a.part, b.part];
+  if (p.role !== q.role || p.wood !== q.wood || p.material !== q.material || p.sawn !== q.sawn) return false;
+  const alike = (x: number, y: number): boolean => Math.abs(x - y) <= SAME_RATIO * Math.max(x, y);
+  return (
+    Math.abs(p.sizeMm.length - q.sizeMm.length) <= SAME_MM &&
+    Math.abs(p.sizeMm.width - q.sizeMm.width) <= SAME_MM &&
+    Math.abs(p.sizeMm.thickness - q.sizeMm.thickness) <= SAME_MM &&
+    alike(a.volumeMm3, b.volumeMm3) &&
+    alike(a.skinMm2, b.skinMm2)
+  );
+}
+
+/** Gives each part its type: the id of the first part of its shape, without folder and place words. */
 export function withTypes(parts: readonly Part[]): readonly Part[] {
-  const known = new Map<string, string>();
-  const taken = new Set<string>();
+  const known: (Shape & { readonly type: string })[] = [];
   return parts.map((part) => {
-    const key = shapeKey(part);
-    const type = known.get(key) ?? freshName(baseName(part.id), taken);
-    known.set(key, type);
-    taken.add(type);
+    const shape = { part, volumeMm3: volumeMm3(part.solid), skinMm2: skinAreaMm2(part.solid) };
+    const found = known.find((one) => isSameShape(one, shape));
+    if (found !== undefined) return { ...part, type: found.type };
+    const type = freshName(baseName(part.id), new Set(known.map((one) => one.type)));
+    known.push({ ...shape, type });
     return { ...part, type };
   });
 }

@@ -17,7 +17,7 @@ export { centroidMm, moments, volumeMm3 } from './moments.ts';
 export type { InnerCurve } from './outline.ts';
 export { innerCurve, insetPolygon, outsideMm, parallelPoint, smoothInsetMm, supportOf, supportOfInner } from './outline.ts';
 export type { Overlap, Placed } from './overlap.ts';
-export { gapMm, overlapOf, placedPieces } from './overlap.ts';
+export { gapMm, overlapOf, overlapOfThree, placedPieces } from './overlap.ts';
 export {
   areaMm2,
   centreOfLoop,

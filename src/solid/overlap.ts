@@ -57,6 +57,27 @@ export function overlapOf(a: Placed, b: Placed): Overlap {
   return { volumeMm3: volume, centroidMm: scale(first, 1 / volume), mouth };
 }
 
+/** Material that three bodies claim at once, as `overlapOf`; without faces. */
+export function overlapOfThree(a: Placed, b: Placed, c: Placed): Omit<Overlap, 'mouth'> {
+  let volume = 0;
+  let first: Vec3 = [0, 0, 0];
+  const [bs, cs] = [placedPieces(b), placedPieces(c)];
+  for (const one of placedPieces(a)) {
+    for (const two of bs) {
+      const both = intersectConvex(one, two);
+      if (both === undefined) continue;
+      for (const three of cs) {
+        const shared = intersectConvex(both, three);
+        if (shared === undefined) continue;
+        const m = moments(shared);
+        volume += m.volumeMm3;
+        first = add(first, m.firstMm4);
+      }
+    }
+  }
+  return { volumeMm3: volume, centroidMm: volume > 0 ? scale(first, 1 / volume) : [0, 0, 0] };
+}
+
 /** Faces of `body` that lie on one of `planes` and on none of `except`. */
 function facesOn(body: Polyhedron, planes: readonly Plane[], except: readonly Plane[]): readonly (readonly Vec3[])[] {
   return body.faces.flatMap((face) => {

@@ -172,6 +172,31 @@ describe('free parts', () => {
     expect(p.found).toBe('50 mm from parts/drum, the nearest part that stands');
   });
 
+  test('what only hangs under the top does not carry it', () => {
+    const found = problemsOf({
+      base: { kind: 'parts' },
+      parts: { drum: { ...drum, height: length(700) } as typeof drum, cleat: block([600, 0, 667]) },
+    });
+    expect(found.map((p) => [p.code, p.path.join('.')])).toEqual([['design/top-not-carried', 'table.parts.drum']]);
+  });
+
+  test('one leg of four is short: a warning with the amount, said once for mirror images', () => {
+    const leg = freePart({ kind: 'box', size: length3(60, 60, 714), at: length3(700, 300, 3), grain: 'z', role: 'leg' });
+    const p = only(onDrum({ leg }));
+    expect(p).toMatchObject({ code: 'design/foot-above-floor', severity: 'warning' });
+    expect(p.title).toBe('parts/leg ends 3 mm above the floor');
+    expect(only(onDrum({ leg: { ...leg, mirror: ['x', 'y'] } as typeof leg })).code).toBe('design/foot-above-floor');
+    // On a pad of 3 mm it stands.
+    const pad = freePart({ kind: 'round', diameter: length(40), height: length(3), at: length3(700, 300, 0) });
+    expect(problemsOf(onDrum({ leg, pad }, { pad: joint('screws', 'parts/pad', 'parts/leg') }))).toEqual([]);
+  });
+
+  test('a lipping on the edge of the top needs its joint; what lies under the top does not', () => {
+    const lipping = block([1055, 0, 720], [10, 800, 20]);
+    expect(only(onDrum({ lipping }))).toMatchObject({ code: 'design/touch-without-joint', path: ['table', 'top'] });
+    expect(problemsOf(onDrum({ lipping }, { glue: joint('edge-glue', 'parts/lipping', 'top') }))).toEqual([]);
+  });
+
   test('a joint without contact, by the distance', () => {
     const found = problemsOf(onDrum({ block: block([300, 0, 0]) }, { glue: joint('dowels', 'parts/block', 'parts/drum') }));
     expect(found).toHaveLength(1);

@@ -157,6 +157,29 @@ export const tables: Readonly<Record<string, EffectiveSpec>> = {
       seat: joint('screws', 'parts/beam-*', 'parts/drum'),
     },
   }),
+  'free parts: a post let through two beams that cross': specOf({
+    height: length(740),
+    top: rectangle(1300, 800, 30),
+    base: { kind: 'parts' },
+    parts: {
+      'beam-x': freePart({ kind: 'box', size: length3(1000, 90, 80), at: length3(0, 0, 0), role: 'foot' }),
+      'beam-y': freePart({ kind: 'box', size: length3(90, 700, 80), at: length3(0, 0, 0), grain: 'y', role: 'foot' }),
+      post: freePart({
+        kind: 'frustum',
+        bottom: length2(120, 110),
+        top: length2(200, 160),
+        height: length(710),
+        shift: length2(0, 0),
+        at: length3(0, 0, 0),
+        grain: 'z',
+        role: 'post',
+      }),
+    },
+    joints: {
+      cross: joint('lap', 'parts/beam-x', 'parts/beam-y'),
+      post: joint('bridle', 'parts/post', 'parts/beam-*'),
+    },
+  }),
   'free parts: an outline with a hole, stood up': specOf({
     height: length(740),
     top: rectangle(1500, 800, 28),

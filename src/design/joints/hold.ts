@@ -22,7 +22,7 @@ export function checkFloor(spec: EffectiveSpec, parts: readonly Part[], pairs: r
       );
     }
   }
-  const standing = parts.filter((p) => floorContact(p.solid, p.placement).length > 0);
+  const standing = standingParts(parts);
   if (standing.length === 0) {
     const low = Math.min(...parts.map((p) => lowestMm(p.solid, p.placement)));
     if (low > 0) {
@@ -43,29 +43,59 @@ export function checkFloor(spec: EffectiveSpec, parts: readonly Part[], pairs: r
       }),
     );
   }
-  return [...problems, ...hanging(spec, parts, pairs, standing)];
+  return [...problems, ...endsAboveFloor(spec, parts, pairs), ...hanging(spec, parts, pairs, standing)];
 }
 
-function hanging(spec: EffectiveSpec, parts: readonly Part[], pairs: readonly Pair[], standing: readonly Part[]): readonly Problem[] {
-  const neighbours = new Map<string, string[]>(parts.map((p) => [p.id, []]));
-  for (const { a, b } of pairs) {
-    neighbours.get(a.id)?.push(b.id);
-    neighbours.get(b.id)?.push(a.id);
-  }
-  const reached = new Set(standing.map((p) => p.id));
-  const queue = [...reached];
-  for (let id = queue.pop(); id !== undefined; id = queue.pop()) {
-    for (const next of neighbours.get(id) ?? []) {
-      if (reached.has(next)) continue;
-      reached.add(next);
-      queue.push(next);
+/** Farthest above the floor that the end of a leg looks like a slip and not like a bracket, mm. */
+const SHORT_LEG_MM = 30;
+
+/** Legs and feet that end just above the floor with nothing under them, while others stand. */
+function endsAboveFloor(spec: EffectiveSpec, parts: readonly Part[], pairs: readonly Pair[]): readonly Problem[] {
+  const { length } = amountsFor(spec);
+  const restsOn = (part: Part): boolean =>
+    pairs.some(({ a, b, touches, overlaps }) => {
+      if (a.id !== part.id && b.id !== part.id) return false;
+      const down = a.id === part.id ? -1 : 1;
+      return overlaps || touches.some((t) => t.normal[2] * down > 0.7);
+    });
+  return parts.flatMap((part) => {
+    const low = lowestMm(part.solid, part.placement);
+    const isFoot = part.role === 'leg' || part.role === 'slab' || part.role === 'foot';
+    if (!isFoot || low <= TOUCH_MM || low > SHORT_LEG_MM || restsOn(part)) return [];
+    return [
+      warn('design/foot-above-floor', `${part.id} ends ${length(low)} above the floor`, part.from, {
+        found: `lowest point at ${length(low)}`,
+        mend: `lengthen or lower it by ${length(low)}, or put a foot under it`,
+      }),
+    ];
+  });
+}
+
+/** All parts that can be reached from some of them through contact. */
+export function reachedFrom(start: readonly Part[], pairs: readonly Pair[]): ReadonlySet<string> {
+  const reached = new Set(start.map((p) => p.id));
+  for (let grown = -1; grown !== reached.size; ) {
+    grown = reached.size;
+    for (const { a, b } of pairs) {
+      if (reached.has(a.id)) reached.add(b.id);
+      else if (reached.has(b.id)) reached.add(a.id);
     }
   }
+  return reached;
+}
+
+/** Parts that stand on the floor. */
+export const standingParts = (parts: readonly Part[]): readonly Part[] =>
+  parts.filter((p) => floorContact(p.solid, p.placement).length > 0);
+
+/** Parts that neither stand nor touch what stands; the top has a check of its own, and what hangs under it counts as carried. */
+function hanging(spec: EffectiveSpec, parts: readonly Part[], pairs: readonly Pair[], standing: readonly Part[]): readonly Problem[] {
+  const carried = reachedFrom([...standing, ...parts.filter((p) => p.role === 'top')], pairs);
   return parts
-    .filter((p) => !reached.has(p.id) && p.role !== 'top')
+    .filter((p) => !carried.has(p.id))
     .map((part) => {
       const nearest = parts
-        .filter((other) => reached.has(other.id))
+        .filter((other) => carried.has(other.id))
         .map((other) => ({ other, mm: gapMm(part, other) }))
         .sort((x, y) => x.mm - y.mm)[0];
       const found =
@@ -82,7 +112,6 @@ export function checkTopCarried(
   spec: EffectiveSpec,
   parts: readonly Part[],
   pairs: readonly Pair[],
-  supports: readonly Support[],
   joined: (a: string, b: string) => boolean,
 ): readonly Problem[] {
   const { length, volume } = amountsFor(spec);
@@ -98,9 +127,13 @@ export function checkTopCarried(
       mend: `shorten or lower it by ${length(over)}`,
     });
   });
-  const held = supports.length > 0 || pairs.some((p) => p.a.id === top.id && joined(p.a.id, p.b.id));
-  if (held || into.length > 0) return problems;
-  const below = parts.slice(1).map((p) => ({ part: p, mm: highestMm(p.solid, p.placement) }));
+  const standing = standingParts(parts);
+  // Where nothing stands, that is said elsewhere: what touches the top then carries it.
+  const carried = reachedFrom(standing.length > 0 ? standing : parts.slice(1), pairs);
+  if (carried.has(top.id) || into.length > 0) return problems;
+  // What only hangs under the top does not count.
+  const base = parts.slice(1).filter((p) => carried.has(p.id));
+  const below = base.map((p) => ({ part: p, mm: highestMm(p.solid, p.placement) }));
   const highest = below.filter((h) => h.mm <= undersideMm + TOUCH_MM).sort((x, y) => y.mm - x.mm)[0];
   if (highest === undefined) {
     return [
@@ -126,13 +159,15 @@ export function checkTopCarried(
 /** Shared material without a joint: an error. Touching without one: a warning. What lies under the top is held by the fixing. */
 export function checkUnjoined(
   spec: EffectiveSpec,
-  topId: string,
+  top: Part,
   pairs: readonly Pair[],
+  supports: readonly Support[],
   joined: (a: string, b: string) => boolean,
 ): readonly Problem[] {
   const { volume } = amountsFor(spec);
   return pairs.flatMap(({ a, b, overlap, overlaps }) => {
-    if (joined(a.id, b.id) || a.id === topId) return [];
+    const isUnderTop = a.id === top.id && (overlaps || supports.some((s) => s.part.id === b.id));
+    if (joined(a.id, b.id) || isUnderTop) return [];
     const also = [{ path: b.from, note: b.id }];
     const mend = `joints: { ${jointName(a, b)}: { kind: mortise-and-tenon, a: ${a.id}, b: ${b.id} } }`;
     if (overlaps) {

@@ -103,6 +103,10 @@ export const designCodes: Readonly<Record<`design/${string}`, CodeEntry>> = {
     title: 'a foot stands on an edge or a point',
     explain: 'A leg that is turned to lean stands on an edge unless its foot is cut level; stability is computed from the edge alone.',
   },
+  'design/foot-above-floor': {
+    title: 'a leg or a foot ends just above the floor',
+    explain: 'The table stands on the others alone. Where it is meant, its role is not leg, slab or foot.',
+  },
   'design/hangs-in-air': {
     title: 'a part hangs in the air',
     explain: 'Each part must stand on the floor or touch others that do.',
