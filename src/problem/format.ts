@@ -36,18 +36,18 @@ export function formatProblem(problem: Problem, shown: Shown): string {
   const lines = [`${paint(`${problem.severity}[${problem.code}]`)}: ${visible(problem.title)}${variant}`];
   if (problem.place !== undefined) {
     const { file, line, column, label } = problem.place;
-    lines.push(`  ${file}:${line}:${column}${label === '' ? '' : `  ${label}`}`);
+    lines.push(`  ${visible(file)}:${line}:${column}${label === '' ? '' : `  ${visible(label)}`}`);
     lines.push(...quotation(problem.place, problem.found, paint, paints.quiet));
     if (problem.place.quote.length === 0 && problem.found !== undefined) lines.push(`  found: ${visible(problem.found)}`);
   } else {
-    if (problem.path.length > 0) lines.push(`  ${problem.path.join('.')}`);
+    if (problem.path.length > 0) lines.push(`  ${visible(problem.path.join('.'))}`);
     if (problem.found !== undefined) lines.push(`  found: ${visible(problem.found)}`);
   }
   if (problem.allowed !== undefined) lines.push(`  allowed: ${visible(problem.allowed)}`);
   if (problem.mend !== undefined) lines.push(`  to mend: ${visible(problem.mend)}`);
   for (const also of problem.also ?? []) {
     const where = also.place === undefined ? also.path.join('.') : `${also.place.file}:${also.place.line}:${also.place.column}`;
-    lines.push(`  also ${where}: ${visible(also.note)}`);
+    lines.push(`  also ${visible(where)}: ${visible(also.note)}`);
   }
   return `${lines.join('\n')}\n`;
 }
@@ -89,7 +89,11 @@ function quotation(place: Place, found: string | undefined, mark: Paint, quiet: 
   return lines;
 }
 
+/** Longest text of one line beside the quotation. */
+const LONGEST = 400;
+
 /** Text that can not steer a terminal: a control character becomes a space or a dot, so that columns stay where they are. */
 function visible(text: string): string {
-  return text.replaceAll('\t', ' ').replaceAll(/\p{Cc}|\p{Cf}|[\u2028\u2029]/gu, '·');
+  const cut = text.length > LONGEST ? `${text.slice(0, LONGEST)}...` : text;
+  return cut.replaceAll('\t', ' ').replaceAll(/\p{Cc}|\p{Cf}|[\u2028\u2029]/gu, '·');
 }

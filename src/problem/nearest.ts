@@ -21,26 +21,31 @@ export function editDistance(a: string, b: string): number {
   return at(a.length, b.length);
 }
 
+/** Small letters alone: `end-overhang`, `end_overhang` and `endOverhang` are the same slip. */
+function withoutMarks(name: string): string {
+  return name.toLowerCase().replaceAll(/[-_\s]/g, '');
+}
+
 /** Longest name that is compared; a longer one is no slip of the finger. */
 const LONGEST = 60;
 
 /**
- * The name that was probably meant: the fewest edits (one for up to five letters, then one for every three), the first by its place
+ * The name that was probably meant: the fewest edits (none up to two letters, one up to five, then one for every three), the first by its place
  * in the list on a tie; else the only name that begins or ends with what was written; `undefined` where none is near.
  */
 export function nearestName(written: string, names: readonly string[]): string | undefined {
-  const plain = written.toLowerCase().replaceAll(/[_\s]/g, '-');
+  const plain = withoutMarks(written);
   if (plain.length > LONGEST || plain === '') return undefined;
-  const allowed = plain.length <= 5 ? 1 : Math.floor(plain.length / 3);
+  const allowed = plain.length <= 2 ? 0 : plain.length <= 5 ? 1 : Math.floor(plain.length / 3);
   let best: { name: string; edits: number } | undefined;
   for (const name of names) {
-    const other = name.toLowerCase();
+    const other = withoutMarks(name);
     if (Math.abs(other.length - plain.length) > allowed) continue;
     const edits = editDistance(plain, other);
     if (edits <= allowed && (best === undefined || edits < best.edits)) best = { name, edits };
   }
   if (best !== undefined) return best.name;
   if (plain.length < 3) return undefined;
-  const parts = names.filter((name) => name.toLowerCase().startsWith(plain) || name.toLowerCase().endsWith(plain));
+  const parts = names.filter((name) => withoutMarks(name).startsWith(plain) || withoutMarks(name).endsWith(plain));
   return parts.length === 1 ? parts[0] : undefined;
 }

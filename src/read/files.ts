@@ -98,8 +98,9 @@ function isWithin(root: string, full: string): boolean {
 }
 
 function mendMissing(root: string, path: string): Pick<Problem, 'mend'> {
-  const cut = path.lastIndexOf('/');
-  const [folder, name] = [path.slice(0, cut), path.slice(cut + 1)];
+  const steps = path.split('/');
+  const name = steps.at(-1) ?? path;
+  const folder = steps.slice(0, -1).join('/');
   const near = nearestName(name, namesIn(root, folder));
   return { mend: near === undefined ? `make the file ${name}` : `rename ${near} to ${name}` };
 }

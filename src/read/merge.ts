@@ -1,4 +1,4 @@
-import type { Entry, MapTree, Tree } from './tree.ts';
+import type { Entry, MapTree, Origin, Tree } from './tree.ts';
 import { childAt, textAt } from './tree.ts';
 
 /**
@@ -11,11 +11,21 @@ export function mergeTrees(base: Tree | undefined, patch: Tree): Tree {
   if (patch.is !== 'map') return patch;
   if (base?.is !== 'map' || changesKind(base, patch)) return withoutNulls(patch);
   const entries = new Map<string, Entry>(base.entries);
+  const taken = new Map<string, Origin>(base.taken);
   for (const [key, { key: place, value }] of patch.entries) {
-    if (value.is === 'null') entries.delete(key);
-    else entries.set(key, { key: place, value: mergeTrees(entries.get(key)?.value, value) });
+    const before = entries.get(key);
+    if (value.is === 'null') {
+      entries.delete(key);
+      taken.set(key, place);
+      continue;
+    }
+    const merged = mergeTrees(before?.value, value);
+    // A group that is only added to stays where it was first written.
+    const stays = before !== undefined && merged.is === 'map' && before.value.is === 'map' && merged.origin === before.value.origin;
+    entries.set(key, { key: stays ? before.key : place, value: merged });
+    taken.delete(key);
   }
-  return { is: 'map', entries, origin: base.origin };
+  return { is: 'map', entries, origin: base.origin, ...(taken.size === 0 ? {} : { taken }) };
 }
 
 function changesKind(base: MapTree, patch: MapTree): boolean {

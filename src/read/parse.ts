@@ -1,17 +1,16 @@
 import { isAlias, isMap, isScalar, isSeq, type Node, type ParsedNode, parseDocument, type Scalar } from 'yaml';
 import type { Problem } from '../problem/index.ts';
+import { DEEPEST, overLimits, tooDeepAt } from './limits.ts';
 import { problemAt } from './place.ts';
 import { wordSyntax } from './syntax.ts';
 import type { Entry, Origin, Source, Tree } from './tree.ts';
 
-/** Deepest nesting of groups and lists: a proposal needs ten. */
-const DEEPEST = 40;
 /** Most values that aliases may add to a file: a shared section or two, not a heap. */
 const MOST_ALIASED = 2_000;
 /** Most aliases of a file. */
 const MOST_ALIASES = 200;
-/** Brackets open at once, before the parser is asked: it recurses, and a heap of them costs time and stack. */
-const MOST_OPEN = 120;
+/** Most problems of one file: whoever has more mends these first. */
+const MOST_PROBLEMS = 50;
 
 export interface ParsedFile {
   /** Absent where the file can not be used. */
@@ -26,20 +25,15 @@ export interface ParsedFile {
  */
 export function parseFile(source: Source): ParsedFile {
   const whole: Origin = { source, start: 0, end: 0 };
-  const deep = (origin: Origin) =>
-    problemAt('read/too-deep', 'the file is nested too deeply', origin, {
-      allowed: `at most ${DEEPEST} levels`,
-      mend: 'take the levels apart',
-    });
-  const opened = tooManyOpen(source.text);
-  if (opened !== undefined) return { problems: [deep({ source, start: opened, end: opened + 1 })] };
+  const over = overLimits(source);
+  if (over !== undefined) return { problems: [over] };
   try {
     const document = parseDocument(source.text, {
       schema: 'failsafe',
       merge: false,
       uniqueKeys: false,
       prettyErrors: false,
-      logLevel: 'silent',
+      logLevel: 'error',
     });
     const first = document.errors[0];
     if (first !== undefined) return { problems: [wordSyntax(source, first)] };
@@ -52,24 +46,24 @@ export function parseFile(source: Source): ParsedFile {
         ],
       };
     }
-    const reading = new Reading(source, deep);
+    const reading = new Reading(source);
     const tree = reading.convert(document.contents, 1);
     const warning = document.warnings[0];
-    if (warning !== undefined) reading.problems.push(wordSyntax(source, warning));
+    if (warning !== undefined) reading.say(wordSyntax(source, warning));
     return reading.problems.length > 0 ? { problems: reading.problems } : { tree, problems: [] };
   } catch (error) {
-    if (error instanceof StopReading) return { problems: [error.problem] };
-    if (error instanceof RangeError) return { problems: [deep(whole)] };
+    if (error instanceof StopReading) return { problems: error.problems };
+    if (error instanceof RangeError) return { problems: [tooDeepAt(source, 0)] };
     throw error;
   }
 }
 
 /** Thrown inside `parseFile` alone, where going on would cost time or memory. */
 class StopReading extends Error {
-  readonly problem: Problem;
-  constructor(problem: Problem) {
-    super(problem.title);
-    this.problem = problem;
+  readonly problems: readonly Problem[];
+  constructor(problems: readonly Problem[]) {
+    super('stopped');
+    this.problems = problems;
   }
 }
 
@@ -77,20 +71,24 @@ class StopReading extends Error {
 class Reading {
   readonly problems: Problem[] = [];
   readonly #source: Source;
-  readonly #deep: (origin: Origin) => Problem;
   readonly #anchors = new Map<string, { readonly tree: Tree; readonly size: number }>();
   #aliases = 0;
   #aliased = 0;
   #size = 0;
 
-  constructor(source: Source, deep: (origin: Origin) => Problem) {
+  constructor(source: Source) {
     this.#source = source;
-    this.#deep = deep;
+  }
+
+  /** Notes a problem; goes on unless there are too many. */
+  say(problem: Problem): void {
+    this.problems.push(problem);
+    if (this.problems.length >= MOST_PROBLEMS) throw new StopReading(this.problems);
   }
 
   convert(node: Node, depth: number): Tree {
     const origin = this.#originOf(node);
-    if (depth > DEEPEST) throw new StopReading(this.#deep(origin));
+    if (depth > DEEPEST) throw new StopReading([tooDeepAt(this.#source, origin.start)]);
     if (isAlias(node)) return this.#alias(node.source, origin);
     const before = this.#size;
     const tree = this.#plain(node, origin, depth);
@@ -103,9 +101,9 @@ class Reading {
   #plain(node: Node, origin: Origin, depth: number): Tree {
     if (isSeq(node)) return { is: 'list', items: node.items.map((item) => this.convert(item as ParsedNode, depth + 1)), origin };
     if (isMap(node)) return { is: 'map', entries: this.#entries(node.items as readonly Pair[], depth), origin };
-    if (!isScalar(node)) throw new StopReading(problemAt('read/syntax', 'this can not be read', origin));
+    if (!isScalar(node)) throw new StopReading([problemAt('read/syntax', 'this can not be read', origin)]);
     if (isNothing(node)) {
-      this.problems.push(
+      this.say(
         problemAt('read/empty-value', 'there is nothing after the hyphen', origin, { mend: 'write a value, or take the hyphen out' }),
       );
       return { is: 'null', origin };
@@ -119,14 +117,14 @@ class Reading {
     for (const { key, value } of items) {
       const at = this.#originOf(key);
       if (!isScalar(key)) {
-        this.problems.push(
+        this.say(
           problemAt('read/bad-key', 'a key is a word, not a group or list', at, { mend: 'write the key without brackets or braces' }),
         );
         continue;
       }
       const name = String(key.value);
       if (name === '<<' && key.type === 'PLAIN') {
-        this.problems.push(
+        this.say(
           problemAt('read/merge-key', 'merge keys are not read', at, {
             mend: 'write the keys out: a variant already says only what differs',
           }),
@@ -135,13 +133,11 @@ class Reading {
       }
       const earlier = entries.get(name);
       if (earlier !== undefined || name === '__proto__' || name === '') {
-        this.problems.push(earlier === undefined ? badKey(name, at) : duplicate(name, at, earlier.key));
+        this.say(earlier === undefined ? badKey(name, at) : duplicate(name, at, earlier.key));
         continue;
       }
       if (value === null || isNothing(value)) {
-        this.problems.push(
-          problemAt('read/empty-value', `${name} has no value`, at, { mend: `write a value after ${name}:, or take the line out` }),
-        );
+        this.say(problemAt('read/empty-value', `${name} has no value`, at, { mend: `write a value after ${name}:, or take the line out` }));
         continue;
       }
       entries.set(name, { key: at, value: this.convert(value, depth + 1) });
@@ -152,22 +148,16 @@ class Reading {
   #alias(name: string, origin: Origin): Tree {
     const target = this.#anchors.get(name);
     if (target === undefined) {
-      throw new StopReading(
-        problemAt('read/bad-alias', `there is no anchor &${name} before this`, origin, {
-          mend: `write the value out in place of *${name}`,
-        }),
-      );
+      const mend = `write the value out in place of *${name}`;
+      throw new StopReading([problemAt('read/bad-alias', `there is no anchor &${name} before this`, origin, { mend })]);
     }
     this.#aliases += 1;
     this.#aliased += target.size;
     this.#size += target.size;
     if (this.#aliases > MOST_ALIASES || this.#aliased > MOST_ALIASED) {
-      throw new StopReading(
-        problemAt('read/too-many-aliases', 'the aliases of this file add up to too much', origin, {
-          allowed: `at most ${MOST_ALIASES} aliases, ${MOST_ALIASED} values in all`,
-          mend: 'write the values out, or share less',
-        }),
-      );
+      const allowed = `at most ${MOST_ALIASES} aliases, ${MOST_ALIASED} values in all`;
+      const rest = { allowed, mend: 'write the values out, or share less' };
+      throw new StopReading([problemAt('read/too-many-aliases', 'the aliases of this file add up to too much', origin, rest)]);
     }
     return target.tree;
   }
@@ -200,16 +190,4 @@ function duplicate(name: string, at: Origin, earlier: Origin): Problem {
     { mend: 'keep one of the two' },
     { at: earlier, note: 'the first one' },
   );
-}
-
-/** Where more brackets are open than any proposal needs; brackets inside texts may be counted, and never come to so many. */
-function tooManyOpen(text: string): number | undefined {
-  let open = 0;
-  for (let i = 0; i < text.length; i++) {
-    const code = text.charCodeAt(i);
-    if (code === 0x5b || code === 0x7b) open += 1;
-    else if (code === 0x5d || code === 0x7d) open = Math.max(0, open - 1);
-    if (open > MOST_OPEN) return i;
-  }
-  return undefined;
 }

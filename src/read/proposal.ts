@@ -25,7 +25,7 @@ import { mergeTrees } from './merge.ts';
 import { libraryNames, proposalNames, tableNames, variantNames } from './names.ts';
 import { combine } from './options.ts';
 import { parseFile } from './parse.ts';
-import { problemOfFile } from './place.ts';
+import { problemAt, problemOfFile } from './place.ts';
 import { placeProblems, type Sources } from './sources.ts';
 import { childAt, emptyMap, type Source, type Tree, textAt, toPlain } from './tree.ts';
 
@@ -90,7 +90,7 @@ export function readProposal(root: string, slug: string, options: ReadOptions = 
     ...library.problems,
     ...across(proposal?.value, library.library, variants),
   ];
-  const problems = orderProblems(once(placeProblems(sources, found), variants.length));
+  const problems = orderProblems(once(placeProblems(sources, found), variants.filter(({ tables }) => tables.length > 0).length));
   if (hasErrors(problems) || proposal?.value === undefined || library.library === undefined) return { problems, sources };
   const files = [main, shared, ...variants].flatMap((one) => one.files).concat(library.files);
   const input: ProposalInput = {
@@ -119,7 +119,13 @@ interface FileTree {
 
 function fileTree({ source, problems }: FileRead): FileTree {
   if (source === undefined) return { files: [], problems };
-  return { ...parseFile(source), files: [source] };
+  const parsed = parseFile(source);
+  if (parsed.tree === undefined || parsed.tree.is === 'map') return { ...parsed, files: [source] };
+  const mend = 'begin each line with a key and a colon';
+  return {
+    files: [source],
+    problems: [problemAt('read/no-keys', 'this file does not hold keys with values', parsed.tree.origin, { mend })],
+  };
 }
 
 function variantFiles(root: string, folder: string): { readonly ids: readonly string[]; readonly problems: readonly Problem[] } {
@@ -173,9 +179,12 @@ function readVariant(id: string, file: FileTree, shared: Tree | undefined, bare:
     ...one,
     tree: one.choice.reduce((table, option) => mergeTrees(table, patchOf(tree, option)), base),
   }));
-  const checked = merged.map((one) => ({ ...one, ...checkTable(one.tree, bare) }));
-  const laws = variantLaws(spec);
-  const of = [...laws, ...checked.flatMap((one) => one.problems)].map((problem) => ({ ...problem, variant: id }));
+  const checked = merged.map((one) => {
+    const table = checkTable(one.tree, bare);
+    return { ...one, ...table, problems: placedIn(id, tree, one.tree, table.problems) };
+  });
+  const laws = variantLaws(spec).map((problem) => ({ ...problem, variant: id }));
+  const of = [...laws, ...checked.flatMap((one) => one.problems)];
   const tables = checked.flatMap(({ choice, isDefault, value }) => (value === undefined ? [] : [{ choice, isDefault, table: value }]));
   return {
     ...start,
@@ -184,6 +193,16 @@ function readVariant(id: string, file: FileTree, shared: Tree | undefined, bare:
     problems: [...file.problems, ...said, ...problems, ...of],
     ...(tables.length === combinations.length && tables.length > 0 ? { input: { variant: spec, combinations: tables } } : {}),
   };
+}
+
+/** Problems of one combination, placed where that combination's table was written. */
+function placedIn(id: string, variant: Tree | undefined, table: Tree | undefined, problems: readonly Problem[]): readonly Problem[] {
+  if (variant === undefined || table === undefined) return problems;
+  const sources: Sources = { library: {}, variants: { [id]: { variant, tables: [table] } } };
+  return placeProblems(
+    sources,
+    problems.map((problem) => ({ ...problem, variant: id })),
+  );
 }
 
 function patchOf(tree: Tree, option: string): Tree {
@@ -208,10 +227,12 @@ function across(proposal: ProposalSpec | undefined, library: Library | undefined
       ),
     );
   }
-  for (const { id, spec, input } of variants) {
+  for (const { id, spec, input, tree, tables } of variants) {
     const of = [
       ...(spec === undefined || proposal === undefined ? [] : variantNames(spec, proposal)),
-      ...(input === undefined || library === undefined ? [] : input.combinations.flatMap(({ table }) => tableNames(table, library))),
+      ...(input === undefined || library === undefined
+        ? []
+        : input.combinations.flatMap(({ table }, index) => placedIn(id, tree, tables[index], tableNames(table, library)))),
     ];
     problems.push(...of.map((problem) => ({ ...problem, variant: id })));
   }

@@ -87,7 +87,10 @@ function descend(root: Tree, path: SpecPath): Found {
   let found: Found = { tree: root, key: { source, start: root.origin.start, end: root.origin.start + 1 }, depth: 0 };
   for (const step of path) {
     const next = childAt(found.tree, step);
-    if (next === undefined) break;
+    if (next === undefined) {
+      const taken = found.tree.is === 'map' ? found.tree.taken?.get(String(step)) : undefined;
+      return taken === undefined ? found : { ...found, key: taken };
+    }
     const entry = found.tree.is === 'map' ? found.tree.entries.get(String(step)) : undefined;
     found = { tree: next, key: entry?.key ?? next.origin, depth: found.depth + 1 };
   }

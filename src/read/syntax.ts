@@ -67,16 +67,46 @@ const WORDS: Partial<Readonly<Record<ErrorCode, Wording>>> = {
   ALIAS_PROPS: { code: 'read/bad-alias', title: 'an alias can carry nothing else', mend: 'write the value out in place of the alias' },
 };
 
-/** Words the first thing that the parser could not read. */
+const NOT_CLOSED: Wording = { ...QUOTE, title: 'a bracket or brace is not closed before this line', mend: 'close it with ] or }' };
+const OPEN_QUOTE: Wording = { ...QUOTE, title: 'a quoted text is not closed', mend: 'put the same quote at the end of the text' };
+const NOT_A_TEXT: Wording = { ...SIGN, title: 'a text can not begin with * or &' };
+
+/** Words the first thing that the parser could not read, at the place where the slip is and not where the parser noticed. */
 export function wordSyntax(source: Source, error: YAMLParseError | YAMLWarning): Problem {
   const [start, end] = error.pos;
-  const origin: Origin = { source, start, end: Math.max(end, start + 1) };
-  const words = chosen(source, error, start);
+  const { words, from, to } = seen(source.text, error, start) ?? { words: ordinary(source.text, error, start), from: start, to: end };
+  const origin: Origin = { source, start: from, end: Math.max(to, from + 1) };
   return problemAt(words.code, words.title, origin, { mend: words.mend });
 }
 
-function chosen(source: Source, error: YAMLParseError | YAMLWarning, start: number): Wording {
-  const line = lineOf(source.text, start);
+interface Seen {
+  readonly words: Wording;
+  readonly from: number;
+  readonly to: number;
+}
+
+/** Slips that the parser notices late: an open quote, an alias that was meant as a text, a line indented too far. */
+function seen(text: string, error: YAMLParseError | YAMLWarning, start: number): Seen | undefined {
+  if (/closing ["']/.test(error.message)) {
+    const from = openQuote(text, error.message.includes("'") ? "'" : '"') ?? start;
+    return { words: OPEN_QUOTE, from, to: from + 1 };
+  }
+  const { first, line, next } = linesAt(text, start);
+  const alias = /(?:: +|- +)([*&])/.exec(line);
+  if (alias !== null && (error.code === 'UNEXPECTED_TOKEN' || error.code === 'BAD_ALIAS')) {
+    const from = first + alias.index + alias[0].length - 1;
+    return { words: NOT_A_TEXT, from, to: first + line.length };
+  }
+  const deeper = /^ */.exec(next)?.[0].length ?? 0;
+  const tooFar = error.code === 'BLOCK_AS_IMPLICIT_KEY' && line.split(': ').length === 2 && deeper > line.search(/\S/);
+  if (!tooFar) return undefined;
+  const from = first + line.length + 1 + deeper;
+  return { words: INDENT, from, to: from + next.trim().length };
+}
+
+function ordinary(text: string, error: YAMLParseError | YAMLWarning, start: number): Wording {
+  const { line } = linesAt(text, start);
+  if (/end with a [\]}]/.test(error.message)) return NOT_CLOSED;
   const glued = /^\s*(?:- )?([A-Za-z][A-Za-z0-9-]*):(\S.*)$/.exec(line);
   if (error.code === 'MISSING_CHAR' || error.code === 'MULTILINE_IMPLICIT_KEY') {
     if (glued !== null) return { ...COLON, title: 'there is no space after the colon', mend: `write ${glued[1]}: ${glued[2]}` };
@@ -91,9 +121,19 @@ function chosen(source: Source, error: YAMLParseError | YAMLWarning, start: numb
   );
 }
 
-function lineOf(text: string, offset: number): string {
-  const { column } = lineAt(text, offset);
-  const first = offset - column + 1;
-  const end = text.indexOf('\n', first);
-  return text.slice(first, end === -1 ? undefined : end);
+function linesAt(text: string, offset: number): { readonly first: number; readonly line: string; readonly next: string } {
+  const first = offset - lineAt(text, offset).column + 1;
+  const endOf = (from: number) => (text.indexOf('\n', from) === -1 ? text.length : text.indexOf('\n', from));
+  const end = endOf(first);
+  return { first, line: text.slice(first, end), next: text.slice(end + 1, endOf(end + 1)) };
+}
+
+/** The quote of the first line that has an odd number of them. */
+function openQuote(text: string, quote: string): number | undefined {
+  let first = 0;
+  for (const line of text.split('\n')) {
+    if (line.split(quote).length % 2 === 0) return first + line.indexOf(quote);
+    first += line.length + 1;
+  }
+  return undefined;
 }

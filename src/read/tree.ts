@@ -19,6 +19,8 @@ export interface Entry {
 export interface MapTree {
   readonly is: 'map';
   readonly entries: ReadonlyMap<string, Entry>;
+  /** Keys that a patch took away, and where. */
+  readonly taken?: ReadonlyMap<string, Origin>;
   readonly origin: Origin;
 }
 export interface ListTree {

@@ -21,7 +21,8 @@ export function boundsInWords(bounds: Bounds, unit: string): string {
 
 /**
  * The length that was probably meant by one out of range: the same number in the other unit (a bare number alone), ten times as
- * much (centimetres were written), a tenth (one zero too many). The first that fits is the text to type; none, `undefined`.
+ * much (centimetres were written; first of all where there is a decimal point), a tenth (one zero too many). The first that fits is
+ * the text to type; none, `undefined`.
  */
 export function meantInstead(written: string, bounds: Bounds, reading: LengthReading): string | undefined {
   const number = /^(-?\d+(?:\.\d+)?) ?(mm|cm|m|in)?$/.exec(written.trim());
@@ -29,7 +30,9 @@ export function meantInstead(written: string, bounds: Bounds, reading: LengthRea
   const [value, unit] = [Number(number[1]), number[2] ?? reading.bare];
   const other = reading.bare === 'mm' ? 'in' : 'mm';
   const swapped = number[2] === undefined ? [`${value} ${other}`] : [];
-  const candidates = [...swapped, `${tidy(value * 10)} ${unit}`, `${tidy(value / 10)} ${unit}`];
+  const tenfold = `${tidy(value * 10)} ${unit}`;
+  const tenth = `${tidy(value / 10)} ${unit}`;
+  const candidates = Number.isInteger(value) ? [...swapped, tenfold, tenth] : [tenfold, ...swapped, tenth];
   return candidates.find((text) => {
     const read = parseLength(text, reading);
     return read.ok && fits(read.value.mm, bounds);

@@ -16,5 +16,16 @@ export interface Checked<T> {
 export function checkSpec<T>(schema: z.ZodType<T>, plain: unknown, root: SpecPath): Checked<T> {
   const result = schema.safeParse(plain, { reportInput: true });
   if (result.success) return { value: result.data, problems: [] };
-  return { problems: result.error.issues.flatMap((issue) => wordIssue(schema, plain, issue, root)) };
+  const problems = result.error.issues.flatMap((issue) => wordIssue(schema, plain, issue, root));
+  return { problems: withoutEchoes(problems) };
+}
+
+/** A mistyped key leaves the right one missing: one slip, one problem. */
+function withoutEchoes(problems: readonly Problem[]): readonly Problem[] {
+  const meant = new Set(
+    problems.flatMap(({ code, path, mend }) =>
+      code === 'spec/unknown-key' && mend?.startsWith('write ') === true ? [[...path.slice(0, -1), mend.slice(6)].join('.')] : [],
+    ),
+  );
+  return problems.filter(({ code, path }) => code !== 'spec/missing' || !meant.has(path.join('.')));
 }

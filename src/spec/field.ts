@@ -120,7 +120,8 @@ export function patterned(noun: string, pattern: RegExp, wants: string, told: To
 
 /** The name of something that is written elsewhere: a wood, a finish, a tax. Checked against the library after reading. */
 export function nameOf(noun: string, told: Told = {}) {
-  return patterned(noun, ID, ID_IN_WORDS, told);
+  const example = told.examples?.[0];
+  return patterned(noun, ID, example === undefined ? `an id: ${ID_IN_WORDS}` : `an id such as ${example}`, told);
 }
 
 /** One of a few words. */
@@ -140,7 +141,10 @@ export function yesNo(noun: string, told: Told = {}) {
     const value = written.trim();
     if (value === 'true' || value === 'false') return { ok: true, value: value === 'true' };
     const meant = /^(?:yes|y|on|true)$/i.test(value) ? 'true' : /^(?:no|n|off|false)$/i.test(value) ? 'false' : undefined;
-    return { ok: false, refusal: { code: 'not-a-choice', found: quoted(value), allowed: 'true or false', type: meant } };
+    return {
+      ok: false,
+      refusal: { code: 'not-a-choice', why: 'is said with true or false', found: quoted(value), allowed: 'true or false', type: meant },
+    };
   });
 }
 
@@ -305,7 +309,10 @@ function within(value: number, written: string, bounds: Bounds, unit: string, wa
   const high = bounds.to !== undefined && value > bounds.to;
   if (!low && !high) return { ok: true, value };
   const bareNumber = unit !== '' && /^[-\u2212\d.]+$/.test(written.trim());
-  const found = bareNumber && unit === 'mm' ? `${written.trim()}, which is ${Number(value.toFixed(1))} mm` : written.trim();
+  const found =
+    bareNumber && unit === 'mm' && Math.abs(Number(written) - value) > 1e-9
+      ? `${written.trim()}, which is ${Number(value.toFixed(1))} mm`
+      : written.trim();
   return { ok: false, refusal: { code: 'out-of-range', why: low ? 'is too small' : 'is too large', found, allowed: wants } };
 }
 

@@ -42,9 +42,9 @@ function refusedField(refusal: Refusal, key: string | undefined, problem: Make):
   const type = refusal.type;
   switch (refusal.code) {
     case 'missing':
-      return problem('missing', `${noun} is missing`, { ...told, ...(key === undefined ? {} : { mend: `add ${key}:` }) });
+      return problem('missing', missing(noun), { ...told, ...(key === undefined ? {} : { mend: `add ${key}:` }) });
     case 'wrong-type':
-      return problem('wrong-type', `${noun} is one value, not ${found ?? 'a group'}`, told);
+      return problem('wrong-type', `one value is wanted for ${noun}`, told);
     case 'not-a-quantity': {
       const mend = type === undefined ? {} : { mend: `write ${type.split(' or ').map(line).join(' or ')}` };
       return problem('not-a-quantity', `${noun} can not be read: ${why}`, { ...told, ...mend });
@@ -56,7 +56,7 @@ function refusedField(refusal: Refusal, key: string | undefined, problem: Make):
     case 'not-a-choice': {
       const near =
         type ?? (refusal.choices === undefined || found === undefined ? undefined : nearestName(unquoted(found), refusal.choices));
-      return problem('not-a-choice', `${noun} is none of the words known here`, {
+      return problem('not-a-choice', why === undefined ? `${found ?? 'this'} is not known for ${noun}` : `${noun} ${why}`, {
         ...told,
         ...(near === undefined ? {} : { mend: `write ${line(near)}` }),
       });
@@ -64,6 +64,12 @@ function refusedField(refusal: Refusal, key: string | undefined, problem: Make):
     case 'bad-text':
       return problem('bad-text', `${noun} ${why}`, { ...told, ...(type === undefined ? {} : { mend: `write ${line(type)}` }) });
   }
+}
+
+/** `the height is missing`, `the instalments are missing`. */
+function missing(noun: string): string {
+  const head = noun.split(/ of | that | for | on |, /)[0] ?? noun;
+  return `${noun} ${/[^siu]s$/.test(head) ? 'are' : 'is'} missing`;
 }
 
 function unquoted(found: string): string {
@@ -77,7 +83,7 @@ function unknownKey(schema: z.core.$ZodType, plain: unknown, here: SpecPath, nam
   return {
     code: 'spec/unknown-key',
     severity: 'error',
-    title: `${nounOf(group)} has no key "${name}"`,
+    title: `"${name}" is no key of ${nounOf(group)}`,
     path: [...root, ...here, name],
     allowed: listed(known),
     mend: near === undefined ? 'take it out, or write it as a comment after #' : `write ${near}`,
@@ -101,7 +107,7 @@ function unknownKind(
   if (typeof found !== 'string')
     return problem('missing', `${noun} does not say its kind`, { allowed: listed(known), mend: `add kind: ${known[0] ?? ''}` });
   const near = nearestName(found, known);
-  return problem('unknown-kind', `${noun} has no kind "${found}"`, {
+  return problem('unknown-kind', `"${found}" is no kind of ${noun}`, {
     found: `"${found}"`,
     allowed: listed(known),
     ...(near === undefined ? {} : { mend: `write kind: ${near}` }),
@@ -126,10 +132,10 @@ function wrongGroup(wanted: z.core.$ZodType | undefined, key: string, input: unk
   const example = wanted === undefined ? undefined : GROUPS.get(wanted)?.example?.split('\n')[0];
   const what = wanted instanceof z.ZodArray || wanted instanceof z.ZodTuple ? 'a list' : 'a group of keys';
   const allowed = keysIn(wanted) ?? what;
-  if (input === undefined || input === null)
-    return problem('missing', `${noun} is missing`, { allowed, mend: `add ${example ?? `${key}:`}` });
+  if (input === undefined || input === null) return problem('missing', missing(noun), { allowed, mend: `add ${example ?? `${key}:`}` });
   const found = Array.isArray(input) ? 'a list' : typeof input === 'object' ? 'a group of keys' : `"${String(input)}"`;
-  return problem('wrong-type', `${noun} is ${what}`, { found, allowed, ...(example === undefined ? {} : { mend: `write ${example}` }) });
+  const mend = example === undefined || example.endsWith(':') ? {} : { mend: `write ${example}` };
+  return problem('wrong-type', `${what} is wanted for ${noun}`, { found, allowed, ...mend });
 }
 
 /** `kind, length and width`: the keys that a group must have. */

@@ -79,6 +79,8 @@ export function parseAngle(text: string): Parsed<Angle> {
 
 /** A percentage, always with its sign: a bare 20 or 0.2 could mean either. */
 export function parsePercent(text: string): Parsed<Percent> {
+  const share = /^0?\.\d{1,4}$/.test(text.trim()) ? parseExact(text) : undefined;
+  if (share?.ok === true) return refused('a share without its unit', `${toNumber(times(share.value, exact(100n)))} %`);
   const read = readWith(PERCENT, text);
   return read.ok ? accepted({ percent: toNumber(read.value), written: text.trim() }) : read;
 }
@@ -118,7 +120,7 @@ function readWith(table: UnitTable, text: string): Parsed<Exact> {
   const number = parseExact(amount);
   if (factor === undefined) {
     const unit = table.mistaken[word.toLowerCase()] ?? nearestUnit(word.toLowerCase(), Object.keys(table.units));
-    return refused(`not ${table.wanted}: its unit is "${word}"`, unit === undefined || !number.ok ? undefined : `${amount} ${unit}`);
+    return refused(`"${word}" is no unit of ${table.wanted}`, unit === undefined || !number.ok ? undefined : `${amount} ${unit}`);
   }
   if (!number.ok) return number.type === undefined ? number : refused(number.why, `${number.type} ${word}`);
   return accepted(times(number.value, factor));

@@ -15,7 +15,7 @@ export const readCodes: Readonly<Record<`read/${string}`, CodeEntry>> = {
     explain: 'Issuing freezes what a proposal came from. A file elsewhere could change or go away unseen, so it has to be copied in.',
   },
   'read/too-large': {
-    title: 'a file is over 1 MB',
+    title: 'a file is over 1 MB, or has too many lines or values',
     explain: 'A proposal needs some ten thousand bytes. Something else was saved under this name.',
   },
   'read/not-utf-8': { title: 'a file is not text in UTF-8', explain: 'Another encoding would turn names and fractions into other signs.' },
@@ -28,6 +28,7 @@ export const readCodes: Readonly<Record<`read/${string}`, CodeEntry>> = {
     title: 'a line can not be read as YAML',
     explain: 'The first line that went wrong is marked; what follows it may be right.',
   },
+  'read/no-keys': { title: 'a file does not hold keys with values', explain: 'A list or a text fills the whole file.' },
   'read/tab': { title: 'a line is indented with a tab', explain: 'YAML indents with spaces alone. Most editors can be told to.' },
   'read/duplicate-key': { title: 'a key is written twice in one group', explain: 'One of the two would be passed over in silence.' },
   'read/empty-value': {
