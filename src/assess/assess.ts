@@ -44,6 +44,7 @@ export function assessTable(spec: EffectiveSpec, table: Table, price?: { readonl
   const problems = [
     ...standing.flatMap((one) => fallProblems(spec, one)),
     ...found.tipping.flatMap((tipping) => caseProblems(spec, tipping)),
+    ...looseTopProblems(table),
     ...grainProblems(spec, table),
     ...movementProblems(spec, table, movement),
     ...fitProblems(spec, fit),
@@ -51,19 +52,43 @@ export function assessTable(spec: EffectiveSpec, table: Table, price?: { readonl
   return { ...found, wishes, problems };
 }
 
-function fallProblems(spec: EffectiveSpec, { stance, state }: StandingState): readonly Problem[] {
-  if (standsByItself(stance)) return [];
+function fallProblems(spec: EffectiveSpec, { stances, state }: StandingState): readonly Problem[] {
+  const falling = stances.findIndex((stance) => !standsByItself(stance));
+  const stance = stances[falling];
+  if (stance === undefined) return [];
   const [x, y] = stance.gravityMm;
   const say = sayIn(spec);
+  const where = `centre of gravity ${say.length(x)} along and ${say.length(y)} across from the middle of the top`;
   return [
     {
       code: 'assess/falls-by-itself',
       severity: 'error',
-      title: 'the table falls over by itself: its weight acts outside its feet',
+      title:
+        falling === 0
+          ? 'the table falls over by itself: its weight acts outside its feet'
+          : 'the loose top falls off its base by itself: its weight acts outside what carries it',
       path: state.id === 'standing' ? ['table', 'base'] : ['table', 'states', state.id],
-      found: `centre of gravity ${say.length(x)} along and ${say.length(y)} across from the middle of the top`,
-      allowed: 'inside the outline of the feet',
-      mend: 'move the feet outwards on that side, or add weight low on the other',
+      found: where,
+      allowed: falling === 0 ? 'inside the outline of the feet' : 'inside the outline of what carries the top',
+      mend:
+        falling === 0
+          ? 'move the feet outwards on that side, or add weight low on the other'
+          : 'move the bearers outwards on that side, or fix the top',
+    },
+  ];
+}
+
+/** A top that only lies there is worth a word in any case: it can be pushed or lifted off. */
+function looseTopProblems(table: Table): readonly Problem[] {
+  if (table.fixing.kind !== 'loose') return [];
+  return [
+    {
+      code: 'assess/loose-top',
+      severity: 'warning',
+      title: 'the top lies loose on its base: it can tip, slide or be lifted off by itself',
+      path: table.fixing.from,
+      found: 'kind: loose',
+      mend: 'hold the top with buttons, slotted-screws or figure-eights, or tell the client how it is held',
     },
   ];
 }

@@ -9,16 +9,33 @@ import { holdingArmMm, leastPush, standsByItself, tippingNormals, worstLoad } fr
 
 /**
  * One screening check: safety factor against tipping, least over all places and directions; `null` where the load tips nothing.
- * `rim` is the inner parallel curve at the case's own inset. A table that falls by itself has factor 0.
+ * `stances`: the whole table, and a loose top on its base, for which only the load counts. `rim` is the inner parallel curve at the case's
+ * own inset. A table that falls by itself has factor 0.
  * Enough from the wanted factor, not enough below the least or below 1 (the load tips the table), at the limit between.
  */
-export function answerCase(id: string, spec: LoadCaseSpec, stance: Stance, rim: Rim, heightMm: number): CaseResult {
+export function answerCase(id: string, spec: LoadCaseSpec, stances: readonly Stance[], rim: Rim, heightMm: number): CaseResult {
   const loadN = spec.kind === 'push' ? 0 : (spec.load?.n ?? 0);
   const pushN = spec.kind === 'vertical' ? 0 : (spec.push?.n ?? 0);
-  const safetyFactor = standsByItself(stance) ? factorOf(spec, stance, rim, heightMm, loadN, pushN) : 0;
+  const safetyFactor = lowestFactor(spec, stances, rim, heightMm, loadN, pushN);
   const { wanted, least } = spec;
   const result = safetyFactor === null || safetyFactor >= wanted ? 'enough' : safetyFactor >= Math.max(1, least) ? 'limit' : 'not-enough';
   return { id, loadN, pushN, safetyFactor, wanted, least, result };
+}
+
+function lowestFactor(
+  spec: LoadCaseSpec,
+  stances: readonly Stance[],
+  rim: Rim,
+  heightMm: number,
+  loadN: number,
+  pushN: number,
+): number | null {
+  const factors = stances.map((stance, i) => {
+    if (!standsByItself(stance)) return 0;
+    return factorOf(spec, stance, rim, heightMm, loadN, i === 0 ? pushN : 0);
+  });
+  const limited = factors.filter((factor) => factor !== null);
+  return limited.length === 0 ? null : Math.min(...limited);
 }
 
 function factorOf(spec: LoadCaseSpec, stance: Stance, rim: Rim, heightMm: number, loadN: number, pushN: number): number | null {

@@ -12,7 +12,7 @@ import { planHulls } from './slice.ts';
 import type { StandingState } from './steadiness.ts';
 import { middleOf, namedPlaces, reachMm } from './steadiness.ts';
 import type { Stance } from './tip.ts';
-import { standsByItself, tippingLoadN, worstLoad } from './tip.ts';
+import { lowestLoadN, lowestWorst, standsByItself } from './tip.ts';
 
 /** All that a wish may ask about. */
 export interface Findings {
@@ -136,7 +136,7 @@ function findInset(measure: Extract<MeasureSpec, { kind: 'inset' }>, { table, pa
 function findTippingLoad(measure: Extract<MeasureSpec, { kind: 'tipping-load' }>, { standing, table }: Findings): Finding {
   let lowest: { readonly loadN: number; readonly where: string; readonly says: string } | undefined;
   for (const one of standing) {
-    const answer = standsByItself(one.stance) ? lowestIn(one, measure) : { loadN: 0, where: 'by-itself' };
+    const answer = one.stances.every(standsByItself) ? lowestIn(one, measure) : { loadN: 0, where: 'by-itself' };
     if (answer !== undefined && (lowest === undefined || answer.loadN < lowest.loadN)) lowest = { ...answer, says: one.state.says };
   }
   const target = { atLeast: measure.atLeast.n };
@@ -148,34 +148,34 @@ function findTippingLoad(measure: Extract<MeasureSpec, { kind: 'tipping-load' }>
 }
 
 function lowestIn(
-  { stance, outline }: StandingState,
+  { stances, outline }: StandingState,
   measure: Extract<MeasureSpec, { kind: 'tipping-load' }>,
 ): { readonly loadN: number; readonly where: string } | undefined {
   const rim = innerRim(outline, measure.inset.mm);
   if (measure.at === 'worst') {
-    const worst = worstLoad(stance, rim);
+    const worst = lowestWorst(stances, rim);
     if (worst === null) return undefined;
     const atEnd = Math.abs(worst.atMm[0]) >= reachMm(outline, [1, 0]) - measure.inset.mm - 1e-6;
     const atSide = Math.abs(worst.atMm[1]) >= reachMm(outline, [0, 1]) - measure.inset.mm - 1e-6;
     return { loadN: worst.loadN, where: atEnd && atSide ? 'corner' : atEnd ? 'end' : 'side' };
   }
   if (measure.at === 'corners')
-    return least(stance, rim.corners.length > 0 ? rim.corners : namedPlaces.map((p) => middleOf(rim, p.normal)), 'corner');
+    return least(stances, rim.corners.length > 0 ? rim.corners : namedPlaces.map((p) => middleOf(rim, p.normal)), 'corner');
   const ends = measure.at === 'ends';
   const normals = namedPlaces.filter(({ id }) => (id === 'left' || id === 'right') === ends);
   return least(
-    stance,
+    stances,
     normals.map(({ normal }) => middleOf(rim, normal)),
     ends ? 'end' : 'side',
   );
 }
 
 function least(
-  stance: Stance,
+  stances: readonly Stance[],
   places: readonly (readonly [number, number])[],
   where: string,
 ): { loadN: number; where: string } | undefined {
-  const loads = places.map((at) => tippingLoadN(stance, at)).filter((load) => load !== null);
+  const loads = places.map((at) => lowestLoadN(stances, at)).filter((load) => load !== null);
   return loads.length === 0 ? undefined : { loadN: Math.min(...loads), where };
 }
 

@@ -6,18 +6,22 @@ import type { Tipping, WorstLoad } from './assessment.ts';
 import type { Hull } from './convex.ts';
 import { hullOf, shapeOf, supportPoint } from './convex.ts';
 import { answerCase } from './load-case.ts';
+import { looseTopStance } from './loose-top.ts';
 import type { Rim } from './rim.ts';
 import { innerRim, outerRim } from './rim.ts';
 import { heightsOf, partsIn, planHulls } from './slice.ts';
 import { supportOf } from './support.ts';
 import type { Stance } from './tip.ts';
-import { leastPush, standsByItself, tiltDeg, tippingLoadN, worstLoad } from './tip.ts';
+import { leastPush, lowestLoadN, lowestWorst, tiltDeg } from './tip.ts';
 import { weigh } from './weigh.ts';
 
 /** One state of the table, ready for any load: how it stands, and the outline that loads can be put on. */
 export interface StandingState {
   readonly state: TableState;
+  /** The whole table. */
   readonly stance: Stance;
+  /** The whole table, and its top where that only lies on the base. */
+  readonly stances: readonly Stance[];
   readonly gravityHeightMm: number;
   readonly outline: Hull;
 }
@@ -31,7 +35,9 @@ export function standIn(table: Table, state: TableState): StandingState {
   const weight = weigh(parts);
   const [x, y, z] = weight.centreOfGravityMm;
   const stance = { weightN: weight.massKg * STANDARD_GRAVITY, gravityMm: [x, y] as Vec2, hull: supportOf(parts).hull };
-  return { state, stance, gravityHeightMm: z, outline: outlineOf(table, state, parts) };
+  const loose = looseTopStance(table, parts);
+  const stances = loose === undefined ? [stance] : [stance, loose];
+  return { state, stance, stances, gravityHeightMm: z, outline: outlineOf(table, state, parts) };
 }
 
 function outlineOf(table: Table, state: TableState, parts: readonly Part[]): Hull {
@@ -47,17 +53,15 @@ function outlineOf(table: Table, state: TableState, parts: readonly Part[]): Hul
 
 /** Every tipping figure of one state: worst places by exact extremes, named places, corners, push, tilt and the cases of the table's use. */
 export function tippingOf(standing: StandingState, table: Table, cases: Readonly<Record<string, LoadCaseSpec>>, use: string): Tipping {
-  const { stance, outline, state, gravityHeightMm } = standing;
-  const stands = standsByItself(stance);
-  const loadAt = (atMm: Vec2): number | null => (stands ? tippingLoadN(stance, atMm) : 0);
-  const worst = (rim: Rim): WorstLoad | null => (stands ? worstLoad(stance, rim) : { loadN: 0, atMm: stance.gravityMm });
+  const { stance, stances, outline, state, gravityHeightMm } = standing;
+  const loadAt = (atMm: Vec2): number | null => lowestLoadN(stances, atMm);
   const edge = outerRim(outline);
   const inside = innerRim(outline, 50);
   const heightMm = table.top.heightMm;
   return {
     state: state.id,
-    edge: worst(edge),
-    inside50: worst(inside),
+    edge: lowestWorst(stances, edge),
+    inside50: lowestWorst(stances, inside),
     corners: table.top.shape === 'rectangle' ? fromFrontLeft(edge.corners).map((atMm) => ({ atMm, loadN: loadAt(atMm) })) : [],
     push: leastPush(stance, heightMm),
     places: namedPlaces.map(({ id, normal }) => {
@@ -73,7 +77,7 @@ export function tippingOf(standing: StandingState, table: Table, cases: Readonly
       .sort(byCodeUnit)
       .flatMap((id) => {
         const spec = cases[id] as LoadCaseSpec;
-        return spec.uses.includes(use) ? [answerCase(id, spec, stance, innerRim(outline, spec.inset.mm), heightMm)] : [];
+        return spec.uses.includes(use) ? [answerCase(id, spec, stances, innerRim(outline, spec.inset.mm), heightMm)] : [];
       }),
   };
 }

@@ -112,6 +112,20 @@ export function worstLoad(stance: Stance, rim: Rim): WorstLoad | null {
   return worst === undefined || loadN === null ? null : { loadN, atMm: worst };
 }
 
+/** The lowest of `tippingLoadN` over a table and its loose top; 0 where one of them falls by itself. */
+export function lowestLoadN(stances: readonly Stance[], atMm: Vec2): number | null {
+  const loads = stances.map((stance) => (standsByItself(stance) ? tippingLoadN(stance, atMm) : 0)).filter((load) => load !== null);
+  return loads.length === 0 ? null : Math.min(...loads);
+}
+
+/** The lowest of `worstLoad` over a table and its loose top; 0 where one of them falls by itself. */
+export function lowestWorst(stances: readonly Stance[], rim: Rim): WorstLoad | null {
+  return stances.reduce<WorstLoad | null>((lowest, stance) => {
+    const worst = standsByItself(stance) ? worstLoad(stance, rim) : { loadN: 0, atMm: stance.gravityMm };
+    return lowest === null || (worst !== null && worst.loadN < lowest.loadN) ? worst : lowest;
+  }, null);
+}
+
 function worstNormalRad(stance: Stance, rim: Rim, arc: Extract<HullPiece, { kind: 'arc' }>): number {
   const ratio = (angleRad: number): number => {
     const normal = direction(angleRad);

@@ -80,6 +80,27 @@ describe('states', () => {
   });
 });
 
+describe('a loose top', () => {
+  const loose = { fixing: { kind: 'loose', pointsMm: [], from: ['table', 'fixing'] } } as const;
+  test('tips over its bearers with its own weight, long before the table', () => {
+    const bearers = [-500, 500].map((x, i) => block(`bearer-${i}`, 'bearer', [60, 800, 90], [x, 0, 620]));
+    const feet = [-500, 500].map((x, i) => block(`trestle-${i}`, 'leg', [400, 800, 620], [x, 0, 0]));
+    const { tipping, problems } = assessTable(specOf(), tableOf(top, [...feet, ...bearers], loose));
+    const weight = 2 * 0.95 * 0.03 * 670 * g;
+    expect(tipping[0]?.edge?.loadN).toBeCloseTo((weight * 530) / (1000 - 530), 6);
+    expect(tipping[0]?.places.find((p) => p.id === 'right')?.inside50?.loadN).toBeCloseTo((weight * 530) / (950 - 530), 6);
+    expect(tipping[0]?.cases.find((c) => c.id === 'lean')?.safetyFactor).toBeCloseTo((weight * 530) / 420 / 400, 6);
+    expect(problems.map((p) => p.code)).toContain('assess/loose-top');
+    const fixed = assessTable(specOf(), tableOf(top, [...feet, ...bearers])).tipping[0];
+    expect(fixed?.edge?.loadN ?? 0).toBeGreaterThan(3 * (tipping[0]?.edge?.loadN ?? 0));
+  });
+  test('falls by itself where its weight acts outside what carries it', () => {
+    const base = [block('foot', 'other', [900, 900, 700], [0, 0, 0]), block('bearer', 'bearer', [100, 800, 10], [300, 0, 700])];
+    const problem = assessTable(specOf(), tableOf(top, base, loose)).problems.find((p) => p.code === 'assess/falls-by-itself');
+    expect(problem?.title).toMatch(/^the loose top falls off/);
+  });
+});
+
 describe('what a table must not do', () => {
   test('a weight outside its feet is an error with the place', () => {
     const table = tableOf(top, [block('post', 'post', [100, 100, 710], [600, 0, 0])]);

@@ -61,6 +61,11 @@ const cases: readonly { readonly code: string; readonly spec?: EffectiveSpec; re
     text: '1.5 wanted',
   },
   {
+    code: 'assess/loose-top',
+    table: tableOf(top, legs, { fixing: { kind: 'loose', pointsMm: [], from: ['table', 'fixing'] } }),
+    text: 'kind: loose',
+  },
+  {
     code: 'assess/top-held-fast',
     table: tableOf(top, legs, {
       fixing: {

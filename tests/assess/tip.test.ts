@@ -111,7 +111,7 @@ describe('tipping against rows computed by edge moments and by linear programmin
     );
     agrees(leastPush(i, 850).forceN, row('tip-I-push'));
     const shove = loadCase({ kind: 'push', push: force(100) });
-    agrees(answerCase('shove', shove, i, outerRim(rectangle(1400, 320)), 850).safetyFactor, row('tip-I-fos'));
+    agrees(answerCase('shove', shove, [i], outerRim(rectangle(1400, 320)), 850).safetyFactor, row('tip-I-fos'));
     agrees(holdingArmMm(i, [0, 1]) / 850, row('tip-O-slide'));
   });
 
@@ -120,7 +120,7 @@ describe('tipping against rows computed by edge moments and by linear programmin
     const j = stanceOn([polygon(r.inputs.contact_points_mm as unknown as Vec2[])], 35);
     const rim = innerRim(rectangle(1500, 700), 50);
     const both = (pushN: number) =>
-      answerCase('both', loadCase({ kind: 'both', load: force(100), push: force(pushN) }), j, rim, 735).safetyFactor;
+      answerCase('both', loadCase({ kind: 'both', load: force(100), push: force(pushN) }), [j], rim, 735).safetyFactor;
     agrees(both(30), r);
     expect(both(row('tip-J-pushlimit').expected)).toBeCloseTo(1, 4);
   });

@@ -16,6 +16,11 @@ export const assessCodes: Readonly<Record<`assess/${string}`, CodeEntry>> = {
     title: 'the table tips more easily than the screening check wants',
     explain: 'The safety factor lies between the least and the wanted value of the check: widen the base, add weight, or tell the client.',
   },
+  'assess/loose-top': {
+    title: 'the top lies loose on its base: it can tip, slide or be lifted off by itself',
+    explain:
+      'The tipping loads count the weight of the top alone over what carries it, besides the whole table. Nothing is said about sliding: say in writing how the top is held.',
+  },
   'assess/top-held-fast': {
     title: 'the top is fixed rigidly across its grain and will split or bow',
     explain:
