@@ -165,7 +165,7 @@ describe('a new maker, from nothing to an issued proposal', { timeout: 60_000 },
 
   test('a change after it was issued is told, and touches nothing that was', () => {
     const frozen = digests(at('proposals/oak/issued'));
-    withChange('proposals/oak/table.yaml', /745 mm/, '750 mm', () => {
+    withChange(proposal, 'title: Dining table', 'title: Longer dining table', () => {
       expect(run('check').stderr).toContain('these files were changed after r1 was issued');
       expect(run('build').status).toBe(0);
     });
