@@ -64,12 +64,12 @@ export function wishView(answer: WishFigures | undefined, wish: WishSpec, seesPr
   const rounding: Rounding = answer.target?.atMost !== undefined && answer.target.atLeast === undefined ? 'up' : 'down';
   const value = answer.value === undefined ? undefined : quantity(answer.value, answer.unit, rounding, shown, words);
   const target = targetText(answer, shown, words);
-  const why = [answer.says, whyText(answer, shown, words)].filter((text) => text !== undefined).join(' ');
+  const why = answer.says ?? whyText(answer, shown, words);
   return {
     result: answer.result,
     resultText: words.say(`wish.result.${answer.result}`),
     ...(value === undefined ? {} : { value }),
     ...(target === undefined ? {} : { target }),
-    ...(why === '' ? {} : { why }),
+    ...(why === undefined ? {} : { why }),
   };
 }

@@ -32,11 +32,11 @@ const composed: Readonly<Record<string, string>> = { '⅛': '1⁄8', '⅜': '3�
 
 /**
  * Puts characters that the pages' fonts do not have into ones that they have, so that no sign comes from another font:
- * eighths as digits around a fraction slash, which a shaper draws as a fraction; the narrow no-break space as the
- * no-break space, which is as narrow in Source Sans (a fifth of an em).
+ * eighths as digits around a fraction slash, which a shaper draws as a fraction (the `frac` feature would also raise the
+ * digits of every other number); narrow spaces as the no-break space, which is as narrow in Source Sans (a fifth of an em).
  */
 export function withFontsCharacters(html: string): string {
   return html
-    .replace(/(\d?)([⅛⅜⅝⅞])/g, (_, before: string, sign: string) => `${before}${before === '' ? '' : '\u2009'}${composed[sign]}`)
-    .replaceAll('\u202f', '\u00a0');
+    .replace(/(\d?)([⅛⅜⅝⅞])/g, (_, before: string, sign: string) => `${before}${before === '' ? '' : '\u00a0'}${composed[sign]}`)
+    .replaceAll(/[\u2009\u202f]/g, '\u00a0');
 }

@@ -171,7 +171,7 @@ export function sheetCss(): string {
     '.lw-sheet{display:block;width:100%;height:auto;color:var(--ink,currentColor)}',
     '.lw-line{stroke-linejoin:round}',
     '.lw-line:not(.lw-face){fill:none}',
-    ".lw-text{fill:var(--ink,currentColor);font-family:'Source Sans 3',sans-serif;font-variant-numeric:lining-nums diagonal-fractions}",
+    ".lw-text{fill:var(--ink,currentColor);font-family:'Source Sans 3',sans-serif;font-variant-numeric:lining-nums}",
     ".lw-title{font-family:'Source Serif 4',serif}",
     '.lw-small,.lw-note{fill:var(--quiet,currentColor)}',
     '.lw-tick{fill:var(--quiet,currentColor)}',

@@ -104,5 +104,5 @@ test('digests of styles and scripts go into the policy', () => {
 });
 
 test('signs that the fonts lack are composed of ones that they have', () => {
-  expect(withFontsCharacters('1⅜″ and ⅞″, 41\u202fkg')).toBe('1\u20093⁄8″ and 7⁄8″, 41\u00a0kg');
+  expect(withFontsCharacters('1⅜″ and ⅞″, 2\u20093⁄16″, 41\u202fkg')).toBe('1\u00a03⁄8″ and 7⁄8″, 2\u00a03⁄16″, 41\u00a0kg');
 });
