@@ -5,8 +5,10 @@
  */
 export type { ApronsSpec, BaseSpec, LegsBase, LegsSpec, PartsBase, PedestalBase, SlabEndsBase, StretchersSpec } from './base.ts';
 export { type Checked, checkSpec } from './check.ts';
+export { DOCUMENTS, type DocumentKind } from './documents.ts';
 export type { Choice, EffectiveSpec, ProposalInput, VariantInput } from './effective.ts';
 export type { FinishSpec } from './finish.ts';
+export { jsonSchemaOf } from './json-schema.ts';
 export { libraryLaws, proposalLaws, tableLaws, variantLaws } from './laws.ts';
 export type { Library } from './library.ts';
 export type { LoadCaseSpec } from './load-case.ts';
@@ -15,6 +17,7 @@ export type { FreePartSpec, JointKind, JointSpec, StateSpec } from './part.ts';
 export type { Certainty, DeciderSpec, FreeLineSpec, PartySpec, ProposalSpec } from './proposal.ts';
 export { completeProposal } from './proposal.ts';
 export type { OperationSpec, ShopRatesSpec, TimberSpec, WorkUnit } from './rates.ts';
+export { referencePage } from './reference.ts';
 export type { AccessSpec, ChairSpec, RoomSpec, Side } from './room.ts';
 export { SCHEMAS } from './schemas.ts';
 export { ID, ID_IN_WORDS } from './shape.ts';
