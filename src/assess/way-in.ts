@@ -67,7 +67,7 @@ function passingOf(step: AccessSpec, piece: Piece): Passing {
   switch (step.kind) {
     case 'door':
     case 'hatch':
-      return { spareMm: throughOpening(box, step.width.mm, step.height.mm), how: 'carried end on through the opening' };
+      return tiltedThrough(box, step.width.mm, step.height.mm);
     case 'passage': {
       const heightMm = step.height?.mm ?? usualHeightMm;
       if (!step.turn) return { spareMm: throughOpening(box, step.width.mm, heightMm), how: 'carried end on' };
@@ -88,6 +88,22 @@ function passingOf(step: AccessSpec, piece: Piece): Passing {
 function throughOpening(box: readonly [number, number, number], widthMm: number, heightMm: number): number {
   const [, middle, small] = box;
   return Math.max(Math.min(widthMm - middle, heightMm - small), Math.min(widthMm - small, heightMm - middle));
+}
+
+/**
+ * A box carried end on through an opening, its two smaller sides tilted as they fit best: at angle t they take up
+ * (p cos t + q sin t) x (p sin t + q cos t).
+ * @source Carver, "Folding napkins and rectangles in rectangles", American Mathematical Monthly 64 (1957), for the same bound in closed
+ * form (from memory)
+ */
+function tiltedThrough(box: readonly [number, number, number], widthMm: number, heightMm: number): Passing {
+  const straightMm = throughOpening(box, widthMm, heightMm);
+  if (straightMm >= 0) return { spareMm: straightMm, how: 'carried end on through the opening' };
+  const [, p, q] = box;
+  const spare = (t: number): number => Math.min(widthMm - p * Math.cos(t) - q * Math.sin(t), heightMm - p * Math.sin(t) - q * Math.cos(t));
+  const tilted = largestBetween(spare, 0, Math.PI / 2);
+  const how = tilted.value > straightMm + 1 ? 'carried end on and tilted through the opening' : 'carried end on through the opening';
+  return { spareMm: tilted.value, how };
 }
 
 /**

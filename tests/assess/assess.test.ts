@@ -222,6 +222,8 @@ describe('places, knees, arms', () => {
     const pedestal = tableOf(disc, [round('post', 'post', 120, 710, [0, 0, 0])]);
     const places: MeasureSpec = { kind: 'places', width: length(609.6), kneeHeight: length(650), ends: 0, straddled: false, atLeast: 5 };
     expect(answer(places, pedestal).value).toBe(Math.floor((Math.PI * 48) / 24));
+    const bistro = tableOf({ ...disc, lengthMm: 600, widthMm: 600 }, [round('post', 'post', 80, 710, [0, 0, 0])]);
+    expect(answer(places, bistro).value).toBe(Math.floor((Math.PI * 600) / 609.6));
     const legs = [0, 1, 2, 3].map((i) =>
       round(`leg-${i}`, 'leg', 60, 710, [500 * Math.cos((i * Math.PI) / 2), 500 * Math.sin((i * Math.PI) / 2), 0]),
     );

@@ -101,9 +101,9 @@ const cases: readonly { readonly code: string; readonly spec?: EffectiveSpec; re
   { code: 'assess/room-too-small', spec: roomWith({ width: length(900) }), table: plain, text: '25\u202fmm too much at the back' },
   {
     code: 'assess/way-in-blocked',
-    spec: roomWith({ access: [door(800, 900)] }),
+    spec: roomWith({ access: [door(600, 700)] }),
     table: plain,
-    text: 'top, 2,000\u00a0× 950\u00a0× 30\u202fmm, 38\u202fkg: carried end on through the opening, 50\u202fmm short',
+    text: 'top, 2,000\u00a0× 950\u00a0× 30\u202fmm, 38\u202fkg: carried end on and tilted through the opening, 41\u202fmm short',
   },
   {
     code: 'assess/way-in-not-proven',

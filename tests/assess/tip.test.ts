@@ -5,7 +5,7 @@ import { hullOf } from '../../src/assess/convex.ts';
 import { insetMm } from '../../src/assess/inset.ts';
 import { answerCase } from '../../src/assess/load-case.ts';
 import { innerRim, outerRim } from '../../src/assess/rim.ts';
-import { depthMm } from '../../src/assess/seats.ts';
+import { depthMm } from '../../src/assess/round-seats.ts';
 import type { Stance } from '../../src/assess/tip.ts';
 import { holdingArmMm, leastPush, standsByItself, tiltDeg, tippingLoadN, worstLoad } from '../../src/assess/tip.ts';
 import type { Contact, Vec2 } from '../../src/solid/index.ts';

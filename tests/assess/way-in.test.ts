@@ -72,7 +72,26 @@ describe('pieces and the way in', () => {
     expect(fitOf([door]).wayIn[0]?.result).toBe('passes');
     expect(fitOf([{ ...door, width: length(690) }]).wayIn[0]?.result).toBe('tight');
     expect(fitOf([{ ...door, width: length(600) }]).wayIn[0]?.result).toBe('not-proven');
-    expect(fitOf([{ ...door, height: length(800), width: length(800) }]).wayIn[0]?.result).toBe('does-not-pass');
+    expect(fitOf([{ ...door, height: length(500), width: length(500) }]).wayIn[0]?.result).toBe('does-not-pass');
+  });
+  test("a plate tilted through a hatch: Carver's closed form says just the same", () => {
+    // p x q fits a x b with p > a when ((a + b) / (p + q))^2 + ((a - b) / (p - q))^2 >= 2 (American Mathematical Monthly 64, 1957; from memory).
+    for (const [a, b] of [
+      [700, 600],
+      [800, 640],
+      [620, 610],
+    ] as const) {
+      for (let p = a + 20; p < Math.hypot(a, b); p += 20) {
+        for (const q of [10, 40, 90]) {
+          const fits = ((a + b) / (p + q)) ** 2 + ((a - b) / (p - q)) ** 2 >= 2;
+          const plate = { lengthMm: 2000, widthMm: p, thicknessMm: q, heightMm: 740 };
+          const hatch: AccessSpec = { kind: 'hatch', says: 'hatch', width: length(a), height: length(b) };
+          const spec = specOf({}, { proposal: { ...proposal, room: { ...proposal.room, access: [hatch] } } });
+          const { wayIn } = assessTable(spec, tableOf(plate, [])).fit;
+          expect(wayIn[0]?.result === 'does-not-pass', `${p} x ${q} in ${a} x ${b}`).toBe(!fits);
+        }
+      }
+    }
   });
   test('a winding stair is never proven for a long top', () => {
     const stair: AccessSpec = { kind: 'stair', says: 'winder', width: length(780), headroom: length(1960), winder: true };
