@@ -25,7 +25,7 @@ function timber() {
     },
     {
       example:
-        'timber:\n  oak-40: { wood: oak-european, thickness: 40 mm, yields: { short: 34 mm, long: 32 mm }, price: "3400", per: m3, addition: 35 %, quotedOn: 2026-01-10 }',
+        'timber:\n  oak-40:\n    wood: oak-european\n    thickness: 40 mm\n    yields: { short: 34 mm, long: 32 mm }\n    price: "3400"\n    per: m3\n    addition: 35 %\n    quotedOn: 2026-01-10',
     },
   );
 }
