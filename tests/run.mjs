@@ -91,7 +91,7 @@ function testAll(only) {
   say('\nTests');
   mkdirSync(join(root, 'tests', 'out'), { recursive: true });
   rmSync(results, { force: true });
-  const reporters = ['--reporter=dot', '--reporter=json', `--outputFile.json=${results}`];
+  const reporters = ['--reporter=default', '--reporter=json', `--outputFile.json=${results}`];
   const tests = countTests(run('vitest', ['run', '--config', 'tests/vitest.config.ts', ...reporters, ...only], env));
   counts.passed += tests.passed;
   counts.failed += tests.failed;
