@@ -47,21 +47,6 @@ export function reachRatio(stance: Stance, atMm: Vec2): number {
   return ratio;
 }
 
-/** The edge, or the point of a round foot twice, over which a vertical load at a place tips the table. */
-export function tipsOver(stance: Stance, atMm: Vec2): readonly [Vec2, Vec2] | undefined {
-  const away = minus(atMm, stance.gravityMm);
-  let found: readonly [Vec2, Vec2] | undefined;
-  let ratio = 1 + onTheHull;
-  for (const piece of stance.hull.pieces) {
-    const here = ratioOver(piece, stance.gravityMm, away);
-    if (here <= ratio * (1 + asBad)) continue;
-    ratio = here;
-    const crossing: Vec2 = [stance.gravityMm[0] + away[0] / here, stance.gravityMm[1] + away[1] / here];
-    found = piece.kind === 'edge' ? [piece.from, piece.to] : [crossing, crossing];
-  }
-  return found;
-}
-
 function ratioOver(piece: HullPiece, gravityMm: Vec2, away: Vec2): number {
   if (piece.kind === 'edge') return dot(piece.normal, away) / (piece.offsetMm - dot(piece.normal, gravityMm));
   const { centreMm, rxMm, ryMm } = piece.ellipse;

@@ -205,6 +205,12 @@ describe('places, knees, arms', () => {
     const bearers = tableOf(top, [...fourLegs(top, 60, 240, 90), block('bearer', 'bearer', [60, 900, 80], [0, 0, 630])]);
     expect(answer({ kind: 'clear-height', atLeast: length(665) }, bearers).value).toBe(710);
   });
+  test('a place is 24 in wide where nobody says otherwise (NKBA guideline 9, tests/published/statics.json)', () => {
+    const run = (mm: number) =>
+      assessTable(specOf(), tableOf({ ...top, lengthMm: mm + 600 }, fourLegs({ ...top, lengthMm: mm + 600 }, 60, 240, 90))).fit.places
+        ?.perSide;
+    expect([2 * 24 * 25.4 - 1, 2 * 24 * 25.4, 3 * 24 * 25.4].map(run)).toEqual([1, 2, 3]);
+  });
   test('nobody sits where the table stands against a wall, and a rail there stops no arms', () => {
     const back = block('rail', 'rail', [1400, 20, 250], [0, 370, 460]);
     const table = tableOf(top, [...fourLegs(top, 60, 240, 90), back]);

@@ -10,7 +10,7 @@ import type { Stance } from '../../src/assess/tip.ts';
 import { holdingArmMm, leastPush, standsByItself, tiltDeg, tippingLoadN, worstLoad } from '../../src/assess/tip.ts';
 import type { Contact, Vec2 } from '../../src/solid/index.ts';
 import type { LoadCaseSpec } from '../../src/spec/index.ts';
-import { STANDARD_GRAVITY } from '../../src/units/index.ts';
+import { parseForce, STANDARD_GRAVITY } from '../../src/units/index.ts';
 import { force, length } from '../fixtures.ts';
 import { carriesWithoutLimit, mostByReactions, random } from './reactions.ts';
 
@@ -131,6 +131,14 @@ describe('tipping against rows computed by edge moments and by linear programmin
     const load = worstLoad(stance, innerRim(hullOf([circle(600)]), 50))?.loadN ?? 0;
     expect(load / 400).toBeCloseTo(1.5, 3);
   });
+});
+
+test('constants: standard gravity, pounds-force, 50 mm inside the edge', () => {
+  expect(STANDARD_GRAVITY).toBe(row('std-gravity').expected);
+  const shown = parseForce('125 lbf');
+  agrees(shown.ok ? shown.value.n : null, row('conv-lbf'));
+  const inset = row('stab-iso7172-inset').expected;
+  expect(innerRim(rectangle(2000, 950), inset).farthest([1, 0])[0]).toBe(1000 - inset);
 });
 
 function loadCase(over: Partial<LoadCaseSpec>): LoadCaseSpec {
