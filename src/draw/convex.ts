@@ -1,9 +1,8 @@
 import type { Vec3 } from '../solid/index.ts';
-import type { Projection } from './projection.ts';
-import type { Shape, ShapeFace, ShapePiece } from './shape.ts';
+import type { Shape, ShapeFace } from './shape.ts';
 import type { Stage } from './stage.ts';
 import { boxOf, looksAtEye } from './stage.ts';
-import { between, cross, dot, keepSide, minus, newell, nth, size, times, unit } from './vector.ts';
+import { cross, dot, minus, newell, nth, size, times, unit } from './vector.ts';
 
 /** A plane in picture coordinates: inside is where `normal . p <= offset`. */
 export interface Plane {
@@ -19,15 +18,14 @@ export interface SeenPiece {
   /** Directions of its edges, for bodies that only a plane through two edges parts. */
   readonly directions: readonly Vec3[];
   readonly faces: readonly PieceFace[];
-  readonly projection: Projection;
   readonly box: readonly [number, number, number, number];
 }
 
 /** Part of a seen face: whole, or what a cut left of it. */
 export interface PieceFace {
   readonly shape: Shape;
-  /** The convex piece it belongs to; what a cut makes of it stays one piece, since its faces still do not hide each other. */
-  readonly piece: ShapePiece;
+  /** Faces of one run do not hide each other: those of one convex piece. */
+  readonly run: number;
   readonly face: ShapeFace;
   /** In the picture, and the same corners in the table's frame. */
   readonly points: readonly Vec3[];
@@ -52,17 +50,19 @@ function directionsOf(loops: readonly (readonly Vec3[])[]): Vec3[] {
 export function piecesOf(stage: Stage): SeenPiece[] {
   const { projection } = stage;
   const project = projection.project;
+  let run = 0;
   return stage.shapes.flatMap((shape) =>
     shape.pieces.flatMap((piece): SeenPiece[] => {
+      run += 1;
       const faces = piece.faces.flatMap((face): PieceFace[] =>
-        looksAtEye(face, projection) ? [{ shape, piece, face, points: face.points.map(project), world: face.points }] : [],
+        looksAtEye(face, projection) ? [{ shape, run, face, points: face.points.map(project), world: face.points }] : [],
       );
       if (faces.length === 0) return [];
       const loops = piece.faces.map((face) => face.points.map(project));
       const planes = loops.map((loop) => planeThrough(unit(newell(loop)), nth(loop, 0)));
       for (const cut of piece.cuts) planes.push(projectedPlane(cut.normal, cut.at, project));
       const points = piece.points.map(project);
-      return [{ shape, points, planes, directions: directionsOf(loops), faces, projection, box: boxOf(points) }];
+      return [{ shape, points, planes, directions: directionsOf(loops), faces, box: boxOf(points) }];
     }),
   );
 }
@@ -91,7 +91,7 @@ function clearance({ normal, offset }: Plane, points: readonly Vec3[], enough: n
 
 /**
  * Which of two convex pieces must be painted first: -1 for `a` (it lies behind), 1 for `b`, 0 when neither can hide the other,
- * undefined when they run into each other by more than `tolerance`.
+ * undefined when they run into each other by more than `tolerance`: then only their faces can be ordered.
  * Any plane that parts the two decides, because the eye is on one side of it.
  * @source separating axis theorem: S. Gottschalk, M. C. Lin, D. Manocha, "OBBTree", SIGGRAPH 1996 (from memory); order by a parting plane: common practice
  */
@@ -122,41 +122,4 @@ export function orderOf(a: SeenPiece, b: SeenPiece, tolerance: number): -1 | 0 |
     }
   }
   return undefined;
-}
-
-/** Picture and world coordinates of one corner, cut together. */
-type Corner = readonly [number, number, number, number, number, number];
-const inPicture = (c: Corner): Vec3 => [c[0], c[1], c[2]];
-const inWorld = (c: Corner): Vec3 => [c[3], c[4], c[5]];
-const mixCorners = (a: Corner, b: Corner, t: number, { worldShare }: Projection): Corner => [
-  ...between(inPicture(a), inPicture(b), t),
-  ...between(inWorld(a), inWorld(b), worldShare(inPicture(a), inPicture(b), t)),
-];
-
-/** One of the two halves that a plane makes of a piece; undefined when nothing is left of it. */
-export function halfOf(piece: SeenPiece, plane: Plane, side: 'inside' | 'outside', tolerance: number): SeenPiece | undefined {
-  const sign = side === 'inside' ? -1 : 1;
-  const measure = (p: Vec3): number => sign * (dot(plane.normal, p) - plane.offset);
-  if (piece.points.every((p) => measure(p) < tolerance)) return undefined;
-  if (piece.points.every((p) => measure(p) > -tolerance)) return piece;
-  const faces = piece.faces.flatMap((f): PieceFace[] => {
-    const corners = f.points.map((p, i): Corner => [...p, ...nth(f.world, i)]);
-    const kept = keepSide(
-      corners,
-      (c) => measure(inPicture(c)),
-      (a, b, t) => mixCorners(a, b, t, piece.projection),
-    );
-    return kept.length === 0 ? [] : [{ ...f, points: kept.map(inPicture), world: kept.map(inWorld) }];
-  });
-  const cut: Plane = { normal: times(plane.normal, -sign), offset: -sign * plane.offset };
-  // Its corners are found again from the planes' crossings along every pair of old corners: a superset inside the piece will do.
-  const points = piece.points.filter((p) => measure(p) >= 0);
-  for (const p of piece.points) {
-    if (measure(p) >= 0) continue;
-    for (const q of piece.points) {
-      const [dp, dq] = [measure(p), measure(q)];
-      if (dq > 0) points.push(between(p, q, dp / (dp - dq)));
-    }
-  }
-  return { ...piece, points, planes: [...piece.planes, cut], faces, box: boxOf(points) };
 }

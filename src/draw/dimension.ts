@@ -1,6 +1,6 @@
 import type { Mark, MeasureText } from './display-list.ts';
 import type { LengthLettering, TextMark } from './lettering.ts';
-import { capHeight, LETTERING_MM, lengthLines, lettering } from './lettering.ts';
+import { capHeight, LETTERING_MM, lettering } from './lettering.ts';
 import type { Occupied } from './occupied.ts';
 
 export type DimensionSide = 'below' | 'above' | 'left' | 'right';
@@ -124,7 +124,7 @@ function figures(one: Measure, row: DimensionRow, lineMm: number, index: number,
   const sizeMm = look.sizeMm ?? LETTERING_MM;
   const { side, measures } = row;
   const upright = isUpright(side);
-  const lines = lengthLines(one.realMm, look.shown).map((line) => (one.sign ?? '') + line);
+  const lines = look.shown.linesOf(one.realMm).map((line) => (one.sign ?? '') + line);
   const widthMm = Math.max(...lines.map((line) => look.measure(line, sizeMm, 'sans')));
   const [from, to] = [Math.min(one.from.alongMm, one.to.alongMm), Math.max(one.from.alongMm, one.to.alongMm)];
   const up = capHeight(sizeMm);

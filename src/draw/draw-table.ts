@@ -3,6 +3,7 @@ import type { Table } from '../design/index.ts';
 import type { EffectiveSpec } from '../spec/index.ts';
 import { formatSizes } from '../units/index.ts';
 import type { Drawings, MeasureText, Sheet } from './display-list.ts';
+import { lengthLettering } from './lettering.ts';
 import type { PictureFrame } from './picture.ts';
 import { drawPicture } from './picture.ts';
 import { shapeOf } from './shape.ts';
@@ -24,7 +25,7 @@ const CHORD_MM = 0.5;
 export function drawTable(spec: EffectiveSpec, table: Table, _assessment: Assessment, frame: PictureFrame, measure: MeasureText): Drawings {
   const shapes = table.parts.map((part) => shapeOf(part, CHORD_MM));
   const view = (name: ViewName) => viewOf(shapes, name);
-  const shown = { style: spec.proposal.show, locale: spec.proposal.language };
+  const shown = lengthLettering(spec.proposal.show, spec.proposal.language);
   const views = { front: view('front'), side: view('side'), plan: view('plan'), underside: view('underside') };
   const drawing: Drawing = { spec, table, views, shown, measure };
   const { length, width, height } = table.overallMm;

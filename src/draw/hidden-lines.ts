@@ -1,6 +1,7 @@
 import type { Vec2, Vec3 } from '../solid/index.ts';
 import type { SeenEdge, SeenFace, Stage } from './stage.ts';
-import { between, nth } from './vector.ts';
+import { GUARD_MM } from './stage.ts';
+import { between } from './vector.ts';
 
 /** `outline`: nothing of the table lies beyond it on one side; `edge`: visible within the table; `hidden`: behind something. */
 export type Visibility = 'outline' | 'edge' | 'hidden';
@@ -14,8 +15,7 @@ export interface SeenLine {
 /** Stretches of one edge, from 0 at its beginning to 1 at its end, in order and apart. */
 export type Stretches = readonly (readonly [number, number])[];
 
-/** In mm of the world: sideways guard at the ends of a face, nearness that counts as in front, step beside an edge. */
-const GUARD_MM = 1e-3;
+/** In mm of the world: nearness that counts as in front, and the step beside an edge. */
 const IN_FRONT_MM = 0.05;
 const BESIDE_MM = 0.25;
 
@@ -24,32 +24,23 @@ const BESIDE_MM = 0.25;
  * is given, against the face's plane. All are linear in the edge's parameter, so the ends are exact.
  * Sides that end the shape lie a guard further in, so that an edge on the very rim is not covered by its own face.
  */
-function covered(face: SeenFace, a: Vec3, b: Vec3, guard: number, nearer: number | undefined): readonly [number, number] | undefined {
+function covered({ sides, slope }: SeenFace, a: Vec3, b: Vec3, nearer: number | undefined): readonly [number, number] | undefined {
+  const [au, av, an] = a;
+  const [bu, bv, bn] = b;
   let t0 = 0;
   let t1 = 1;
-  const keep = (da: number, db: number): boolean => {
-    if (da <= 0 && db <= 0) return false;
+  for (let i = 0; i <= sides.length; i += 3) {
+    const last = i === sides.length;
+    if (last && nearer === undefined) break;
+    const ka = last ? slope[0] : (sides[i] as number);
+    const kb = last ? slope[1] : (sides[i + 1] as number);
+    const kc = last ? slope[2] - (nearer ?? 0) : (sides[i + 2] as number);
+    const da = ka * au + kb * av + kc - (last ? an : 0);
+    const db = ka * bu + kb * bv + kc - (last ? bn : 0);
+    if (da <= 0 && db <= 0) return undefined;
     if (da < 0) t0 = Math.max(t0, da / (da - db));
     else if (db < 0) t1 = Math.min(t1, da / (da - db));
-    return t1 > t0;
-  };
-  const { points, slope } = face;
-  for (let i = 0; i < points.length; i += 1) {
-    const p = nth(points, i);
-    const q = nth(points, i + 1);
-    const du = q[0] - p[0];
-    const dv = q[1] - p[1];
-    const length = Math.hypot(du, dv);
-    if (length === 0) continue;
-    const shift = face.inner[i] === true ? guard : -guard;
-    const da = (du * (a[1] - p[1]) - dv * (a[0] - p[0])) / length + shift;
-    const db = (du * (b[1] - p[1]) - dv * (b[0] - p[0])) / length + shift;
-    if (!keep(da, db)) return undefined;
-  }
-  if (nearer !== undefined) {
-    const da = slope[0] * a[0] + slope[1] * a[1] + slope[2] - a[2] - nearer;
-    const db = slope[0] * b[0] + slope[1] * b[1] + slope[2] - b[2] - nearer;
-    if (!keep(da, db)) return undefined;
+    if (t1 <= t0) return undefined;
   }
   return [t0, t1];
 }
@@ -95,14 +86,13 @@ function linesOf(edge: SeenEdge, stage: Stage): SeenLine[] {
   const high = Math.max(a[1], b[1]) + beside;
   const near = stage.faces.filter(({ box }) => box[0] < right && box[2] > left && box[1] < high && box[3] > low);
   const slack = (4 * GUARD_MM * unit) / length;
-  const guard = GUARD_MM * unit;
   const gather = (shift: 1 | 0 | -1): Stretches => {
     const from: Vec3 = [a[0] + shift * aside[0], a[1] + shift * aside[1], a[2]];
     const to: Vec3 = [b[0] + shift * aside[0], b[1] + shift * aside[1], b[2]];
     const nearer = shift === 0 ? IN_FRONT_MM * unit : undefined;
     const found: (readonly [number, number])[] = [];
     for (const face of near) {
-      const stretch = covered(face, from, to, guard, nearer);
+      const stretch = covered(face, from, to, nearer);
       if (stretch !== undefined) found.push(stretch);
     }
     return join(found, slack);

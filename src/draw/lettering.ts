@@ -58,13 +58,26 @@ const composed = (text: string): string =>
 export interface LengthLettering {
   readonly style: LengthStyle;
   readonly locale: string;
+  /** The lines of a dimension. */
+  readonly linesOf: (mm: number) => readonly string[];
+}
+
+/** Lettering of lengths for one drawing; each length is worded once. */
+export function lengthLettering(style: LengthStyle, locale: string): LengthLettering {
+  const known = new Map<number, readonly string[]>();
+  const worded = (mm: number): readonly string[] => {
+    const lines = known.get(mm) ?? linesOf(mm, style, locale);
+    known.set(mm, lines);
+    return lines;
+  };
+  return { style, locale, linesOf: worded };
 }
 
 /**
  * The lines of a dimension: one, or millimetres and inches for `mm+in`. No unit (the title block names it), no grouping of thousands.
  * Millimetres are whole, or have one decimal where the length has.
  */
-export function lengthLines(mm: number, { style, locale }: LengthLettering): readonly string[] {
+function linesOf(mm: number, style: LengthStyle, locale: string): readonly string[] {
   const whole = Math.abs(mm - Math.round(mm)) < 0.05;
   const metric = formatNumber(mm, locale, whole ? 0 : 1).replaceAll(/(?<=\d)[,.\u00a0\u202f\u2019](?=\d{3}(?!\d))/g, '');
   const inches = composed(formatInches(mm, locale));
@@ -74,7 +87,7 @@ export function lengthLines(mm: number, { style, locale }: LengthLettering): rea
 
 /** Several lengths in one line, joined by a multiplication sign: `60 × 24`, with the inches in brackets for `mm+in`. */
 export function sizesLine(lengthsMm: readonly number[], shown: LengthLettering): string {
-  const [first = [], second] = [0, 1].map((line) => lengthsMm.flatMap((mm) => lengthLines(mm, shown)[line] ?? []));
+  const [first = [], second] = [0, 1].map((line) => lengthsMm.flatMap((mm) => shown.linesOf(mm)[line] ?? []));
   const tail = second === undefined || second.length === 0 ? '' : ` (${second.join(' × ')})`;
   return first.join(' × ') + tail;
 }

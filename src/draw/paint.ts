@@ -32,7 +32,7 @@ function runsOf(faces: readonly PieceFace[]): PieceFace[][] {
   const runs: PieceFace[][] = [];
   for (const face of faces) {
     const last = runs.at(-1);
-    if (last !== undefined && last[0]?.piece === face.piece) last.push(face);
+    if (last !== undefined && last[0]?.run === face.run) last.push(face);
     else runs.push([face]);
   }
   return runs;

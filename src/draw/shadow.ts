@@ -10,7 +10,7 @@ import { hull, unit } from './vector.ts';
 const LIGHT_SPREAD = 0.17;
 const LEAN = 0.3;
 const DEPTH = 0.15;
-const RAYS = 20;
+const RAYS = 22;
 
 /** Points of a light with width: sunflower order, the middle first. @source H. Vogel, "A better way to construct the sunflower head", 1979 (from memory) */
 function lightDirections(): Vec3[] {
@@ -21,28 +21,10 @@ function lightDirections(): Vec3[] {
   });
 }
 
-/** A convex outline grown by `byMm`, its corners rounded by two points each: takes the hardness out of a single ray. */
-function grown(outline: readonly Vec2[], byMm: number): Vec2[] {
-  const diagonal = byMm * Math.SQRT1_2;
-  const steps: readonly Vec2[] = [
-    [byMm, 0],
-    [diagonal, diagonal],
-    [0, byMm],
-    [-diagonal, diagonal],
-    [-byMm, 0],
-    [-diagonal, -diagonal],
-    [0, -byMm],
-    [diagonal, -diagonal],
-  ];
-  return hull(outline.flatMap(([x, y]) => steps.map(([dx, dy]): Vec2 => [x + dx, y + dy])));
-}
-
 /** The outlines, one per convex piece, that the table shades on the floor for a light in one direction. */
 function shadowOutlines(shapes: readonly Shape[], direction: Vec3): Vec2[][] {
   const [kx, ky] = [direction[0] / direction[2], direction[1] / direction[2]];
-  return shapes.flatMap(({ pieces }) =>
-    pieces.map(({ points }) => grown(hull(points.map(([x, y, z]): Vec2 => [x - kx * z, y - ky * z])), 6)),
-  );
+  return shapes.flatMap(({ pieces }) => pieces.map(({ points }) => hull(points.map(([x, y, z]): Vec2 => [x - kx * z, y - ky * z]))));
 }
 
 /**

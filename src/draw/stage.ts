@@ -7,8 +7,11 @@ import { dot, newell, nth } from './vector.ts';
 export interface SeenFace {
   readonly points: readonly Vec3[];
   readonly slope: Vec3;
-  /** Per side: the face beyond it also looks at the eye, so the side is no end of what this shape covers. */
-  readonly inner: readonly boolean[];
+  /**
+   * Per side three numbers a, b, c: a u + b v + c is how far a point lies inside. Sides that end what the shape covers are
+   * drawn in by the guard, sides beyond which the next face also looks at the eye are let out by it.
+   */
+  readonly sides: Float64Array;
   readonly box: readonly [number, number, number, number];
 }
 
@@ -39,11 +42,29 @@ export function boxOf(points: readonly Vec3[]): readonly [number, number, number
   return [left, low, right, high];
 }
 
+/** Guard at the sides of faces, mm of the world: an edge on the very rim of a face is not behind it. */
+export const GUARD_MM = 1e-3;
+
+const isSeen = (neighbour: number | undefined, looks: readonly boolean[]): boolean => neighbour !== undefined && looks[neighbour] === true;
+
+function sidesOf(points: readonly Vec3[], shift: (side: number) => number): Float64Array {
+  const out = new Float64Array(points.length * 3);
+  points.forEach((p, i) => {
+    const q = nth(points, i + 1);
+    const [du, dv] = [q[0] - p[0], q[1] - p[1]];
+    const length = Math.hypot(du, dv);
+    const [a, b] = length === 0 ? [0, 0] : [-dv / length, du / length];
+    out.set([a, b, length === 0 ? 1 : -(a * p[0] + b * p[1]) + shift(i)], 3 * i);
+  });
+  return out;
+}
+
 export const looksAtEye = (face: ShapeFace, projection: Projection): boolean =>
   dot(face.normal, projection.toEye(nth(face.points, 0))) > EDGE_ON;
 
 /** Sets the shapes on the stage: projects every face, keeps those that look at the eye, and the edges worth testing. */
 export function setStage(shapes: readonly Shape[], projection: Projection): Stage {
+  const guard = GUARD_MM * projection.unitsPerMm;
   const faces: SeenFace[] = [];
   const edges: SeenEdge[] = [];
   for (const shape of shapes) {
@@ -54,8 +75,8 @@ export function setStage(shapes: readonly Shape[], projection: Projection): Stag
       const [nu, nv, nd] = newell(points);
       const [u, v, d] = nth(points, 0);
       const slope: Vec3 = [-nu / nd, -nv / nd, d + (nu * u + nv * v) / nd];
-      const inner = face.neighbours.map((n) => n !== undefined && looks[n] === true);
-      faces.push({ points, slope, inner, box: boxOf(points) });
+      const sides = sidesOf(points, (i) => (isSeen(face.neighbours[i], looks) ? guard : -guard));
+      faces.push({ points, slope, sides, box: boxOf(points) });
     });
     for (const edge of shape.edges) {
       const turned = edge.faces.length === 2 && looks[nth(edge.faces, 0)] !== looks[nth(edge.faces, 1)];
