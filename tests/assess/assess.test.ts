@@ -80,6 +80,21 @@ describe('states', () => {
   });
 });
 
+describe('a gate leg', () => {
+  test('swung out it stands on the floor and carries; lifted off it, it does not', () => {
+    const gate = block('gate', 'leg', [60, 60, 710], [0, 0, 0]);
+    const state = (id: string, z: number) => ({ id, says: id, moved: { gate: [0, -430, z] as const }, without: [] });
+    const table = tableOf(top, [...fourLegs(top, 60, 240, 90), gate], {
+      states: [{ id: 'standing', says: 'as it stands', moved: {}, without: [] }, state('out', 0), state('lifted', 5)],
+    });
+    const [standing, out, lifted] = assessTable(specOf(), table).tipping;
+    const front = (t: typeof standing) => t?.places.find((p) => p.id === 'front')?.edge?.loadN ?? 0;
+    // The swung leg reaches 460 of the 475 mm: its weight moves the middle of gravity to the front as well.
+    expect(front(out)).toBeGreaterThan(3 * front(standing));
+    expect(front(lifted)).toBeLessThan(front(standing));
+  });
+});
+
 describe('a loose top', () => {
   const loose = { fixing: { kind: 'loose', pointsMm: [], from: ['table', 'fixing'] } } as const;
   test('tips over its bearers with its own weight, long before the table', () => {

@@ -7,7 +7,7 @@ import { answerCase } from '../../src/assess/load-case.ts';
 import { innerRim, outerRim } from '../../src/assess/rim.ts';
 import { depthMm } from '../../src/assess/round-seats.ts';
 import type { Stance } from '../../src/assess/tip.ts';
-import { holdingArmMm, leastPush, standsByItself, tiltDeg, tippingLoadN, worstLoad } from '../../src/assess/tip.ts';
+import { holdingArmMm, leastPush, reachRatio, standsByItself, tiltDeg, tippingLoadN, worstLoad } from '../../src/assess/tip.ts';
 import type { Contact, Vec2 } from '../../src/solid/index.ts';
 import type { LoadCaseSpec } from '../../src/spec/index.ts';
 import { parseForce, STANDARD_GRAVITY } from '../../src/units/index.ts';
@@ -222,6 +222,29 @@ describe('tipping against a linear programme of foot reactions', () => {
       }
       expect(worst).toBeLessThanOrEqual(sampled * (1 + 1e-9));
       expect(worst).toBeGreaterThan(sampled * (1 - 1e-6));
+    }
+  });
+});
+
+describe('hull of unlike round and square feet', () => {
+  test('its pieces give the same ratio as 20,000 directions of the support function', () => {
+    const next = random(23);
+    for (let k = 0; k < 12; k++) {
+      const contacts: Contact[] = Array.from({ length: 4 }, (_, i) => {
+        const centreMm: Vec2 = [(i % 2 === 0 ? -1 : 1) * (300 + 200 * next()), (i < 2 ? -1 : 1) * (200 + 100 * next())];
+        return i === 3
+          ? polygon([centreMm, [centreMm[0] + 60, centreMm[1]], [centreMm[0] + 60, centreMm[1] + 40]])
+          : { kind: 'ellipse', centreMm, rxMm: 20 + 100 * next(), ryMm: 20 + 100 * next() };
+      });
+      const stance = stanceOn(contacts, 40, [10, -5]);
+      const at: Vec2 = [1200 * (next() - 0.5), 900 * (next() - 0.5)];
+      let sampled = 0;
+      for (let i = 0; i < 20000; i++) {
+        const n: Vec2 = [Math.cos((i * Math.PI) / 10000), Math.sin((i * Math.PI) / 10000)];
+        sampled = Math.max(sampled, ((at[0] - 10) * n[0] + (at[1] + 5) * n[1]) / holdingArmMm(stance, n));
+      }
+      expect(reachRatio(stance, at)).toBeGreaterThanOrEqual(sampled - 1e-12);
+      expect(reachRatio(stance, at)).toBeLessThan(sampled * (1 + 1e-3));
     }
   });
 });
