@@ -6,7 +6,11 @@ import type { MakerSpec, MaterialSpec, TermsSpec } from '../../src/spec/index.ts
 import { parseLength } from '../../src/units/index.ts';
 
 const read = <T>(file: string): T => parse(readFileSync(`templates/${file}`, 'utf8')) as T;
-const terms = { eu: read<TermsSpec>('terms/standard-eu.yaml'), us: read<TermsSpec>('terms/standard-us.yaml') };
+const terms = {
+  eu: read<TermsSpec>('terms/standard-eu.yaml'),
+  us: read<TermsSpec>('terms/standard-us.yaml'),
+  trade: read<TermsSpec>('terms/trade-eu.yaml'),
+};
 
 const mm = (text: string): number => {
   const length = parseLength(text.replace('± ', '').replace(/ per .*/, ''), { bare: 'mm' });
@@ -45,8 +49,9 @@ describe('terms', () => {
   });
 
   it('says in the file that it is no legal advice, and to the client that the calculation is no test', () => {
-    for (const id of ['eu', 'us'] as const) {
-      expect(readFileSync(`templates/terms/standard-${id}.yaml`, 'utf8')).toMatch(/^#.*not legal advice/m);
+    const files = { eu: 'standard-eu', us: 'standard-us', trade: 'trade-eu' };
+    for (const id of ['eu', 'us', 'trade'] as const) {
+      expect(readFileSync(`templates/terms/${files[id]}.yaml`, 'utf8')).toMatch(/^#.*not legal advice/m);
       const use = terms[id].sections.find((section) => section.title === 'Use')?.body ?? '';
       expect(use).toMatch(/no test/);
       expect(use).toMatch(/local (?:rules|codes) come first/);
@@ -59,6 +64,12 @@ describe('terms', () => {
     const body = terms.eu.sections.find((section) => section.title === 'Your right to withdraw')?.body ?? '';
     expect(body).toMatch(/fourteen-day/);
     expect(body).toMatch(/made to your specifications/);
+  });
+
+  it('does not offer a business the right of a consumer, and gives no warranty on wood that it brings', () => {
+    const text = terms.trade.sections.map((section) => section.body).join(' ');
+    expect(text).not.toMatch(/withdraw/);
+    expect(text).toMatch(/answer for my work in them, not for\s+the wood itself/);
   });
 
   // @source 16 CFR 429: until midnight of the third business day for sales away from the seller's place of business.
