@@ -1,5 +1,6 @@
 import { lstatSync, readdirSync, readFileSync, realpathSync, statSync } from 'node:fs';
 import { join, relative, sep } from 'node:path';
+import { fileURLToPath } from 'node:url';
 import { nearestName, type Problem } from '../problem/index.ts';
 import { byCodeUnit } from '../units/index.ts';
 import { problemOfFile } from './place.ts';
@@ -7,6 +8,9 @@ import type { Source } from './tree.ts';
 
 /** Largest file that is read, in bytes. */
 const LARGEST = 1_000_000;
+
+/** The folder of the program's own templates. */
+export const PROGRAM_TEMPLATES = fileURLToPath(new URL('../../templates', import.meta.url));
 
 export interface FileRead {
   readonly source?: Source;

@@ -1,8 +1,6 @@
-import { fileURLToPath } from 'node:url';
-import type { z } from 'zod';
 import { hasErrors, nearestName, type Problem, type SpecPath } from '../problem/index.ts';
 import { checkSpec, type Library, SCHEMAS } from '../spec/index.ts';
-import { exists, namesIn, readText, sameFolder } from './files.ts';
+import { exists, namesIn, PROGRAM_TEMPLATES, readText, sameFolder } from './files.ts';
 import { mergeTrees } from './merge.ts';
 import { parseFile } from './parse.ts';
 import type { LibraryTrees } from './sources.ts';
@@ -15,8 +13,8 @@ export interface TemplatePlaces {
   readonly beneath?: { readonly folder: string; readonly shown: string };
 }
 
-/** The program's templates. */
-export const PROGRAM_TEMPLATES = fileURLToPath(new URL('../../templates', import.meta.url));
+/** What `spec/` checks a value of this type with. */
+type Schema<T> = Parameters<typeof checkSpec<T>>[0];
 
 /**
  * The places of a workspace's templates. A frozen revision carries what it took from the program in `program/templates`, and looks
@@ -90,20 +88,20 @@ function complete(parts: Parts): { readonly library?: Library } {
 }
 
 /** Files of the program's and the workspace's templates, the latter laid over the former; at least one of all must be there. */
-function laidOver<T>(key: keyof Library, names: readonly string[], places: TemplatePlaces, schema: z.ZodType<T>): Part<T> {
+function laidOver<T>(key: keyof Library, names: readonly string[], places: TemplatePlaces, schema: Schema<T>): Part<T> {
   const read = names.flatMap((name) => [...beneath(places, name), ...own(places, name)]);
   if (read.length === 0) return { files: [], problems: readText(places.own, names[0] ?? '', `templates/${names[0]}`).problems };
   return checkedPart(key, read, schema);
 }
 
-function whole<T>(key: keyof Library, name: string, places: TemplatePlaces, schema: z.ZodType<T>): Part<T> {
+function whole<T>(key: keyof Library, name: string, places: TemplatePlaces, schema: Schema<T>): Part<T> {
   const mine = own(places, name);
   const read = mine.length > 0 ? mine : beneath(places, name);
   if (read.length === 0) return { files: [], problems: readText(places.own, name, `templates/${name}`).problems };
   return checkedPart(key, read, schema);
 }
 
-function chosen<T>(key: 'rates' | 'terms', folder: string, id: string, places: TemplatePlaces, schema: z.ZodType<T>): Part<T> {
+function chosen<T>(key: 'rates' | 'terms', folder: string, id: string, places: TemplatePlaces, schema: Schema<T>): Part<T> {
   const name = `${folder}/${id}.yaml`;
   if (exists(places.own, name) || (places.beneath !== undefined && exists(places.beneath.folder, name)))
     return whole(key, name, places, schema);
@@ -160,7 +158,7 @@ function beneath({ beneath: under }: TemplatePlaces, name: string): readonly Rea
   return under !== undefined && exists(under.folder, name) ? [readText(under.folder, name, `${under.shown}/${name}`)] : [];
 }
 
-function checkedPart<T>(key: keyof Library, read: readonly Read[], schema: z.ZodType<T>): Part<T> {
+function checkedPart<T>(key: keyof Library, read: readonly Read[], schema: Schema<T>): Part<T> {
   const files = read.flatMap(({ source }) => (source === undefined ? [] : [source]));
   const parsed = files.map((source) => parseFile(source));
   const problems = [...read.flatMap((one) => one.problems), ...parsed.flatMap((one) => one.problems)];

@@ -2,10 +2,10 @@ import type { Problem } from '../problem/index.ts';
 import { problemAt } from './place.ts';
 import type { Source } from './tree.ts';
 
-/** Most lines of a file: twenty times what the largest template has. */
-const MOST_LINES = 10_000;
+/** Most lines of a file: five times what the largest template has. */
+const MOST_LINES = 5_000;
 /** Most signs that can begin a value, a key or a list: each costs the parser time and memory. */
-const MOST_SIGNS = 40_000;
+const MOST_SIGNS = 20_000;
 /** Brackets open at once: the parser recurses. Those inside texts may be counted too, and never come to so many. */
 const MOST_OPEN = 120;
 /** Hyphens or question marks one after the other at the head of a line, each a level of its own. */
