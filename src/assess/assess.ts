@@ -47,7 +47,7 @@ export function assessTable(spec: EffectiveSpec, table: Table, price?: { readonl
     ...looseTopProblems(table),
     ...grainProblems(spec, table),
     ...movementProblems(spec, table, movement),
-    ...fitProblems(spec, fit),
+    ...fitProblems(spec, table, fit),
   ];
   return { ...found, wishes, problems };
 }

@@ -21,9 +21,36 @@ export function fitOf(spec: EffectiveSpec, table: Table, parts: readonly Part[],
   };
 }
 
+/** The free space on two opposite sides and the table between them make up the room, or one of the three is wrong. */
+function standsProblems(spec: EffectiveSpec, table: Table): Problem[] {
+  const { room } = spec.proposal;
+  const say = sayIn(spec);
+  const pairs = [
+    { low: 'left', high: 'right', roomMm: room.length.mm, tableMm: table.overallMm.length },
+    { low: 'front', high: 'back', roomMm: room.width.mm, tableMm: table.overallMm.width },
+  ] as const;
+  return pairs.flatMap(({ low, high, roomMm, tableMm }): Problem[] => {
+    const [lowMm, highMm] = [room.stands[low]?.mm, room.stands[high]?.mm];
+    if (lowMm === undefined || highMm === undefined) return [];
+    const overMm = lowMm + tableMm + highMm - roomMm;
+    if (Math.abs(overMm) <= Math.max(1, room.tolerance?.mm ?? 0)) return [];
+    return [
+      {
+        code: 'assess/stands-twice',
+        severity: 'warning',
+        title: 'the free space on two opposite sides and the table do not add up to the room',
+        path: ['proposal', 'room', 'stands', high],
+        found: `${say.length(Math.abs(overMm))} ${overMm > 0 ? 'more' : 'less'} than the room`,
+        allowed: `${say.length(roomMm)} together; the ${low} is taken as written`,
+        mend: `leave out ${high}`,
+      },
+    ];
+  });
+}
+
 /** Errors of a table that does not fit its room; warnings of pieces that do not come in, or that need three people. */
-export function fitProblems(spec: EffectiveSpec, fit: Fit): readonly Problem[] {
-  const problems: Problem[] = [];
+export function fitProblems(spec: EffectiveSpec, table: Table, fit: Fit): readonly Problem[] {
+  const problems: Problem[] = [...standsProblems(spec, table)];
   const say = sayIn(spec);
   const sides = Object.entries(fit.clearancesMm).filter(([, mm]) => mm < 0);
   for (const [side, mm] of sides.sort(([a], [b]) => byCodeUnit(a, b))) {

@@ -98,6 +98,12 @@ const cases: readonly { readonly code: string; readonly spec?: EffectiveSpec; re
     table: plain,
     text: '4.5 to 11.0 % moisture in the wood',
   },
+  {
+    code: 'assess/stands-twice',
+    spec: roomWith({ stands: { front: length(900), back: length(900) } }),
+    table: plain,
+    text: '70\u202fmm more than the room',
+  },
   { code: 'assess/room-too-small', spec: roomWith({ width: length(900) }), table: plain, text: '25\u202fmm too much at the back' },
   {
     code: 'assess/way-in-blocked',

@@ -46,6 +46,11 @@ export const assessCodes: Readonly<Record<`assess/${string}`, CodeEntry>> = {
     explain:
       'The coefficients of Wood Handbook Table 13-5 hold from 6 to 14 % moisture. Beyond, Eq. 13-3 is used where the wood has a published shrinkage; this wood has none.',
   },
+  'assess/stands-twice': {
+    title: 'the free space on two opposite sides and the table do not add up to the room',
+    explain:
+      'Say how far the table stands from a wall on one of two opposite sides; the other follows from the room. Where both are written, the left and the front are taken.',
+  },
   'assess/room-too-small': {
     title: 'the table does not fit the room',
     explain: 'Between the edge of the table and a wall, or something that stands out from it, there is less than nothing.',
