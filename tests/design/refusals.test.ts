@@ -61,6 +61,9 @@ describe('base', () => {
       code: 'design/apron-beside-leg',
       allowed: 'at most 38 mm with legs of 62 mm and aprons of 24 mm',
     });
+    // Round legs: 31 (1 + 1 / sqrt 2) - 24 = 28.92 where the legs are straight.
+    const round = only({ base: legs({ shape: 'round', footSize: length(62) }, { setBack: length(30) }) });
+    expect(round).toMatchObject({ code: 'design/apron-beside-leg', allowed: 'at most 28.92 mm with aprons of 24 mm' });
   });
 
   test('aprons through the floor, stretcher in the top, straight part too long', () => {
@@ -257,6 +260,72 @@ describe('free parts', () => {
     expect(crossing).toMatchObject({ code: 'design/outline-crosses-itself', path: ['table', 'parts', 'bow', 'outline'] });
     expect(only(onDrum({ plate: shape(square(0), [square(20)]) })).code).toBe('design/outline-crosses-itself');
     expect(only(onDrum({ plate: shape(square(0), [square(200)]) })).code).toBe('design/outline-crosses-itself');
+    // A spike that runs back on itself; a hole that touches the outline; two holes that touch.
+    expect(
+      only(
+        onDrum({
+          spike: shape([
+            [0, 0],
+            [100, 0],
+            [50, 0],
+            [50, 80],
+          ]),
+        }),
+      ).code,
+    ).toBe('design/outline-crosses-itself');
+    expect(
+      only(
+        onDrum({
+          plate: shape(
+            [
+              [0, 0],
+              [90, 0],
+              [90, 90],
+              [0, 90],
+            ],
+            [
+              [
+                [0, 10],
+                [20, 10],
+                [20, 30],
+                [0, 30],
+              ],
+            ],
+          ),
+        }),
+      ).code,
+    ).toBe('design/outline-crosses-itself');
+    const two = [
+      [
+        [10, 10],
+        [30, 10],
+        [30, 30],
+        [10, 30],
+      ],
+      [
+        [30, 10],
+        [50, 10],
+        [50, 30],
+        [30, 30],
+      ],
+    ] as const;
+    expect(
+      only(
+        onDrum({
+          plate: shape(
+            [
+              [0, 0],
+              [90, 0],
+              [90, 90],
+              [0, 90],
+            ],
+            two,
+          ),
+        }),
+      ).code,
+    ).toBe('design/outline-crosses-itself');
+    // The first corner again at the end is no fault.
+    expect(problemsOf(onDrum({ plate: shape([...square(0), [0, 0]]) }))).toEqual([]);
     const foot = { ...block([400, 0, 0]), mirror: ['x'] } as ReturnType<typeof block>;
     expect(only(onDrum({ foot, 'foot-2': block([0, 500, 0]) }))).toMatchObject({
       code: 'design/id-taken',

@@ -15,7 +15,21 @@
 
 import type { Problem, SpecPath } from '../../problem/index.ts';
 import type { Mat3, Placement, Region, Solid, Vec2, Vec3 } from '../../solid/index.ts';
-import { box, cone, extrude, frustum, IDENTITY, mirrored, product, rotation, signedAreaMm2, times, unionOf } from '../../solid/index.ts';
+import {
+  areaMm2,
+  box,
+  clockwise,
+  cone,
+  counterClockwise,
+  extrude,
+  frustum,
+  IDENTITY,
+  mirrored,
+  product,
+  rotation,
+  times,
+  unionOf,
+} from '../../solid/index.ts';
 import type { EffectiveSpec, FreePartSpec } from '../../spec/index.ts';
 import type { Length2 } from '../../units/index.ts';
 import { byCodeUnit } from '../../units/index.ts';
@@ -37,8 +51,15 @@ const Y_MIRROR: Mat3 = [
 const point = ([x, y]: Length2): Vec2 => [x.mm, y.mm];
 
 function regionOf(part: FreePartSpec & { readonly kind: 'extruded' }): Region {
-  return { outer: part.outline.map(point), holes: part.holes.map((hole) => hole.map(point)) };
+  return { outer: distinct(part.outline.map(point)), holes: part.holes.map((hole) => distinct(hole.map(point))) };
 }
+
+/** A corner written twice in a row, or the first one again at the end, counts once. */
+const distinct = (loop: readonly Vec2[]): readonly Vec2[] =>
+  loop.filter((p, i) => {
+    const next = loop[(i + 1) % loop.length] as Vec2;
+    return p[0] !== next[0] || p[1] !== next[1];
+  });
 
 function solidOf(part: FreePartSpec): Solid {
   switch (part.kind) {
@@ -163,23 +184,24 @@ export function checkFreeParts(spec: EffectiveSpec): readonly Problem[] {
   return problems;
 }
 
-/** Joined as a whole it keeps its area, in one piece: nothing crosses, no hole sticks out. */
+/** Every loop turns, and joined as a whole the region keeps its area, in one piece: nothing crosses, touches or sticks out. */
 function isSimple(region: Region): boolean {
-  const drawn = Math.abs(signedAreaMm2(region.outer)) - region.holes.reduce((sum, h) => sum + Math.abs(signedAreaMm2(h)), 0);
-  const outline = unionOf([{ outer: region.outer, holes: [] }]);
-  const holes = region.holes.length === 0 ? [] : unionOf(region.holes.map((outer) => ({ outer: counter(outer), holes: [] })));
-  const all = unionOf([{ outer: counter(region.outer), holes: region.holes.map((h) => [...counter(h)].reverse()) }]);
-  const clipped = all.reduce(
-    (sum, r) => sum + Math.abs(signedAreaMm2(r.outer)) - r.holes.reduce((s, h) => s + Math.abs(signedAreaMm2(h)), 0),
-    0,
-  );
-  return (
-    outline.length === 1 &&
-    holes.length === region.holes.length &&
-    all.length === 1 &&
-    drawn > 0 &&
-    Math.abs(clipped - drawn) <= 1e-4 * drawn
-  );
+  const loops = [region.outer, ...region.holes];
+  if (loops.some((loop) => loop.length < 3 || loop.some((_, i) => turnsBack(loop, i)))) return false;
+  const drawn = areaMm2([region]);
+  const outline = unionOf([{ outer: counterClockwise(region.outer), holes: [] }]);
+  const holes = unionOf(region.holes.map((hole) => ({ outer: counterClockwise(hole), holes: [] })));
+  const whole = unionOf([{ outer: counterClockwise(region.outer), holes: region.holes.map(clockwise) }]);
+  const isOnePiece = outline.length === 1 && holes.length === region.holes.length && whole.length === 1;
+  return isOnePiece && whole[0]?.holes.length === holes.length && drawn > 0 && Math.abs(areaMm2(whole) - drawn) <= SAME_AREA * drawn;
 }
 
-const counter = (loop: readonly Vec2[]): readonly Vec2[] => (signedAreaMm2(loop) < 0 ? [...loop].reverse() : loop);
+/** Rounding to the clipping grid changes an area by less than this share. */
+const SAME_AREA = 1e-4;
+
+/** Does the outline run back along itself at a corner? */
+function turnsBack(loop: readonly Vec2[], i: number): boolean {
+  const [a, b, c] = [loop[(i + loop.length - 1) % loop.length], loop[i], loop[(i + 1) % loop.length]] as [Vec2, Vec2, Vec2];
+  const [ux, uy, vx, vy] = [b[0] - a[0], b[1] - a[1], c[0] - b[0], c[1] - b[1]];
+  return Math.abs(ux * vy - uy * vx) <= 1e-9 * Math.hypot(ux, uy) * Math.hypot(vx, vy) && ux * vx + uy * vy < 0;
+}

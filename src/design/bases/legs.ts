@@ -52,7 +52,8 @@ const footMm = (legs: LegsSpec): number => legs.footSize?.mm ?? legs.size.mm;
 const isTapered = (legs: LegsSpec): boolean => footMm(legs) !== legs.size.mm;
 const straightFromMm = (legs: LegsSpec, undersideMm: number): number => undersideMm - (legs.straightFor?.mm ?? 0);
 
-function sideAtMm(legs: LegsSpec, zMm: number, undersideMm: number): number {
+/** Side or diameter of the section at a height, mm. */
+export function sideAtMm(legs: LegsSpec, zMm: number, undersideMm: number): number {
   const bend = straightFromMm(legs, undersideMm);
   return zMm >= bend ? legs.size.mm : footMm(legs) + ((legs.size.mm - footMm(legs)) * zMm) / bend;
 }
@@ -111,7 +112,7 @@ function legPart(spec: EffectiveSpec, legs: LegsSpec, id: string, levels: readon
 
 /**
  * Plane of the face of a leg that looks along `towards` at a height: what a rail's shoulder is cut to. For a round leg, the flat through
- * which a rail of half thickness `halfMm`, its middle `offMm` beside the leg's, meets the round with both its arrises.
+ * which a rail of half thickness `halfMm`, its middle at `middleMm` across its run, meets the round with both its arrises.
  */
 export function shoulderPlane(leg: Leg, towards: Vec3, fromMm: number, toMm: number, middleMm: number, halfMm: number): Plane {
   const { solid } = leg.part;
@@ -121,8 +122,11 @@ export function shoulderPlane(leg: Leg, towards: Vec3, fromMm: number, toMm: num
   const at = (zMm: number): readonly [number, number] => {
     const l = levelAt(leg, zMm);
     const radius = l.alongXMm / 2;
-    const beside = Math.abs(middleMm - (alongX ? l.yMm : l.xMm)) + halfMm;
-    const reach = beside < radius ? Math.sqrt(radius * radius - beside * beside) : 0;
+    const across = alongX ? l.yMm : l.xMm;
+    const beside = Math.abs(middleMm - across) + halfMm;
+    const chord = beside < radius ? Math.sqrt(radius * radius - beside * beside) : 0;
+    // The rail's twin around the corner reaches as far in: both stop where their inner faces would meet.
+    const reach = Math.max(chord, Math.abs(across) - Math.abs(middleMm) + halfMm);
     return [(alongX ? l.xMm * towards[0] : l.yMm * towards[1]) + reach, zMm];
   };
   const [low, z0] = at(fromMm);

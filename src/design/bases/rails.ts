@@ -1,10 +1,10 @@
 import type { Problem, SpecPath } from '../../problem/index.ts';
 import type { Plane, Polyhedron, Vec3 } from '../../solid/index.ts';
 import { box, cutConvex, dot, IDENTITY, scale, subtract } from '../../solid/index.ts';
-import type { ApronsSpec, EffectiveSpec, LegsBase, StretchersSpec } from '../../spec/index.ts';
+import type { ApronsSpec, EffectiveSpec, LegsBase, LegsSpec, StretchersSpec } from '../../spec/index.ts';
 import { type BaseDraft, type JointDraft, ownJoint, type PartDraft } from '../draft.ts';
 import { amountsFor, refuse } from '../refuse.ts';
-import { type Leg, levelAt, type Sign, shoulderPlane } from './legs.ts';
+import { type Leg, levelAt, type Sign, shoulderPlane, sideAtMm } from './legs.ts';
 
 /** A board on edge between two shoulders. */
 interface Rail {
@@ -171,6 +171,17 @@ export function makeStretchers(spec: EffectiveSpec, stretchers: StretchersSpec, 
   return joined([...around, { parts: [part], joints }]);
 }
 
+/**
+ * Deepest set back in a round leg, mm: the inner arrises of two aprons square to each other meet on the round at 45 degrees from the
+ * leg's middle, r / sqrt 2 beside it. Taken at the thinner of both edges of the apron.
+ */
+function deepestInRoundMm(legs: LegsSpec, aprons: ApronsSpec, undersideMm: number): number {
+  const top = undersideMm - aprons.below.mm;
+  const least = Math.min(...[top, top - aprons.height.mm].map((z) => sideAtMm(legs, z, undersideMm))) / 2;
+  const outer = legs.taper === 'all' ? legs.size.mm / 2 : least;
+  return outer + least * Math.SQRT1_2 - aprons.thickness.mm;
+}
+
 /** Aprons and stretchers must lie within the height of the legs and be held by them. */
 export function checkRails(spec: EffectiveSpec, base: LegsBase): readonly Problem[] {
   const undersideMm = spec.table.height.mm - spec.table.top.thickness.mm;
@@ -192,6 +203,22 @@ export function checkRails(spec: EffectiveSpec, base: LegsBase): readonly Proble
         allowed: `at most ${length(legs.size.mm - aprons.thickness.mm)} with legs of ${legs.size.written} and aprons of ${aprons.thickness.written}`,
       }),
     );
+  }
+  if (problems.length === 0 && aprons !== undefined && legs.shape === 'round') {
+    const most = deepestInRoundMm(legs, aprons, undersideMm);
+    if (aprons.setBack.mm > most) {
+      problems.push(
+        refuse(
+          'design/apron-beside-leg',
+          'the aprons lie too far in to meet the round legs with both arrises',
+          ['table', 'base', 'aprons', 'setBack'],
+          {
+            found: aprons.setBack.written,
+            allowed: `at most ${length(most)} with aprons of ${aprons.thickness.written}`,
+          },
+        ),
+      );
+    }
   }
   if (stretchers !== undefined && stretchers.at.mm + stretchers.height.mm > undersideMm) {
     const over = stretchers.at.mm + stretchers.height.mm - undersideMm;

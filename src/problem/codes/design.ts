@@ -25,7 +25,8 @@ export const designCodes: Readonly<Record<`design/${string}`, CodeEntry>> = {
   },
   'design/apron-beside-leg': {
     title: 'aprons stand out behind the legs',
-    explain: 'Set back and thickness together are more than the leg is thick, so that part of the end of each apron meets nothing.',
+    explain:
+      'Set back and thickness together are more than the leg is thick, so that part of the end of each apron meets nothing. In a round leg the inner arrises must still meet the round.',
   },
   'design/cross-has-no-arms': {
     title: 'crossed arms are as wide as they are long',
