@@ -18,10 +18,16 @@ function drawingsFor(design: ShownDesign, level: Limits['level']): Pick<DesignVi
   return level === 'agreed' ? { front, side, plan, sheet } : { front, side, plan, underside, sheet };
 }
 
+/** `2,100 × 820 × 745 mm`, or `Ø1,200 × 745 mm` for a round top that nothing reaches beyond. */
+function overallSizes({ figures: { overallMm, top } }: ShownDesign, shown: Shown): string {
+  return top.shape === 'round' && overallMm.length === overallMm.width
+    ? `Ø${shown.sizes([overallMm.length, overallMm.height])}`
+    : shown.sizes([overallMm.length, overallMm.width, overallMm.height]);
+}
+
 /** One design for the page: its words, its drawings and, for an audience that pays, its price. */
 export function designView(design: ShownDesign, facts: readonly string[], limits: Limits, shown: Shown, words: Words): DesignView {
   const { variant, proposal } = design.spec;
-  const { overallMm } = design.figures;
   return {
     id: design.id,
     name: variant.name,
@@ -29,7 +35,7 @@ export function designView(design: ShownDesign, facts: readonly string[], limits
     picture: design.drawings.picture,
     small: design.drawings.small,
     ...drawingsFor(design, limits.level),
-    sizes: shown.sizes([overallMm.length, overallMm.width, overallMm.height]),
+    sizes: overallSizes(design, shown),
     mass: words.say('mass.about', { mass: shown.mass(design.figures.massKg, 'near') }),
     facts: facts.map((id) => factOf(design, id, shown, words)),
     ...(limits.audience === 'no-price' ? {} : { price: priceView(design, shown, words) }),

@@ -41,6 +41,7 @@ describe('texts', () => {
       ...['fixed', 'allowance', 'estimate', 'provisional'].map((certainty) => `price.certainty.${certainty}`),
       ...['front', 'back', 'left', 'right'].map((side) => `side.${side}`),
       ...['front', 'side', 'plan', 'underside'].map((view) => `page.${view}`),
+      'state.superseded',
     ];
     expect(made.filter((key) => texts[key] === undefined)).toEqual([]);
   });
