@@ -3,6 +3,7 @@
  * They are invented: what is checked is that the program, given the files, says what the hand calculation says.
  */
 import { describe, expect, it } from 'vitest';
+import { computeProposal } from '../../src/compute.ts';
 import type { EffectiveSpec, TableSpec } from '../../src/spec/index.ts';
 import { length } from '../fixtures.ts';
 import { type HandFigure, handEstimates, handFigures, wishResults } from './expected.ts';
@@ -62,6 +63,21 @@ describe('the demo commissions', () => {
         expect(problems.filter((p) => p.severity === 'error')).toEqual([]);
         expect(problems.filter((p) => p.code.startsWith('design/'))).toEqual([]);
       }
+    }
+  });
+});
+
+describe('the whole way through', () => {
+  it.each(Object.keys(demos))('%s: the draft is computed and drawn, refused designs for the maker too', (slug) => {
+    const { input } = readDemo(slug, demos[slug as keyof typeof demos].at(-1) ?? '');
+    if (input === undefined) throw new Error(`${slug} can not be read`);
+    // A measure as wide as the lettering of a plain sans: what is checked here is that everything is there, not where it stands.
+    const { computed, problems } = computeProposal(input, { measure: (text, sizeMm) => text.length * sizeMm * 0.5 });
+    expect(problems.filter((p) => p.severity === 'error')).toEqual([]);
+    expect(computed?.variants.map((v) => v.id)).toEqual(input.variants.map((v) => v.variant.id));
+    for (const { drawings, standard } of computed?.variants ?? []) {
+      for (const sheet of [drawings.picture, drawings.front, drawings.side, drawings.plan, drawings.sheet, drawings.small])
+        expect(sheet.marks.length, standard.spec.variant.name).toBeGreaterThan(5);
     }
   });
 });

@@ -20,8 +20,22 @@ export const demos = {
   'lindqvaar-wren': ['r1', 'r2'],
 } as const;
 
+interface Read {
+  readonly input?: ProposalInput;
+  readonly problems: readonly Problem[];
+}
+
+const reads = new Map<string, Read>();
+
 /** A demo's revision as read, with whatever was found. */
-export function readDemo(slug: string, revision: string): { readonly input?: ProposalInput; readonly problems: readonly Problem[] } {
+export function readDemo(slug: string, revision: string): Read {
+  const key = `${slug}/${revision}`;
+  const read = reads.get(key) ?? readFresh(slug, revision);
+  reads.set(key, read);
+  return read;
+}
+
+function readFresh(slug: string, revision: string): Read {
   const older = join('tests/demos/revisions', slug, revision);
   if (!existsSync(older)) return readProposal('.', slug);
   const root = mkdtempSync(join(tmpdir(), 'leafwright-demo-'));
