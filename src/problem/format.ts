@@ -7,6 +7,7 @@ export const MOST_SHOWN = 20;
 /** Widest piece of a quoted line, in characters. */
 const QUOTE_WIDTH = 110;
 
+/** How problems are printed. */
 export interface Shown {
   /** Paint code and marks for a terminal. */
   readonly colour: boolean;

@@ -7,8 +7,10 @@
  */
 export type SpecPath = readonly (string | number)[];
 
+/** An error stops the command; a warning does not. */
 export type Severity = 'error' | 'warning';
 
+/** One thing that is wrong, or may be. */
 export interface Problem {
   /** `room/what-is-wrong`; listed in catalogue.ts, never changed once published. */
   readonly code: string;

@@ -12,6 +12,7 @@ const LARGEST = 1_000_000;
 /** The folder of the program's own templates. */
 export const PROGRAM_TEMPLATES = fileURLToPath(new URL('../../templates', import.meta.url));
 
+/** A file, or why there is none. */
 export interface FileRead {
   readonly source?: Source;
   readonly problems: readonly Problem[];

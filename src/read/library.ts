@@ -29,6 +29,7 @@ export function templatePlaces(root: string, frozen: boolean): TemplatePlaces {
   return sameFolder(own, PROGRAM_TEMPLATES) ? { own } : { own, beneath: { folder: PROGRAM_TEMPLATES, shown: 'program/templates' } };
 }
 
+/** The library of one proposal, as far as it could be read. */
 export interface LibraryRead {
   /** Absent where a part is missing or wrong. */
   readonly library?: Library;

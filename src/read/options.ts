@@ -9,11 +9,13 @@ const MOST_COMBINATIONS = 64;
 /** Most half-made combinations that are kept while counting. */
 const MOST_OPEN = 4096;
 
+/** One allowed choice of options. */
 export interface Combination {
   readonly choice: Choice;
   readonly isDefault: boolean;
 }
 
+/** All of them, or why there are none. */
 export interface Combinations {
   readonly combinations: readonly Combination[];
   readonly problems: readonly Problem[];

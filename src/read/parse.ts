@@ -12,6 +12,7 @@ const MOST_ALIASES = 200;
 /** Most problems of one file: whoever has more mends these first. */
 const MOST_PROBLEMS = 50;
 
+/** What a file says, or why it can not be read. */
 export interface ParsedFile {
   /** Absent where the file can not be used. */
   readonly tree?: Tree;

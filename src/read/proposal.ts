@@ -29,11 +29,13 @@ import { problemAt, problemOfFile } from './place.ts';
 import { placeProblems, type Sources } from './sources.ts';
 import { childAt, emptyMap, type Source, type Tree, textAt, toPlain } from './tree.ts';
 
+/** How a proposal is read. */
 export interface ReadOptions {
   /** The folder is that of an issued revision: it holds all it came from, and the program's templates stay out of it. */
   readonly frozen?: boolean;
 }
 
+/** A proposal as far as it could be read. */
 export interface ProposalRead {
   /** Absent where there is an error. */
   readonly input?: ProposalInput;

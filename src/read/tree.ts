@@ -11,11 +11,13 @@ export interface Origin {
   readonly end: number;
 }
 
+/** A key and its value, each with its place. */
 export interface Entry {
   readonly key: Origin;
   readonly value: Tree;
 }
 
+/** A group of keys. */
 export interface MapTree {
   readonly is: 'map';
   readonly entries: ReadonlyMap<string, Entry>;
@@ -23,6 +25,7 @@ export interface MapTree {
   readonly taken?: ReadonlyMap<string, Origin>;
   readonly origin: Origin;
 }
+/** A list. */
 export interface ListTree {
   readonly is: 'list';
   readonly items: readonly Tree[];

@@ -141,6 +141,7 @@ function pedestal(bare: BareUnit) {
   };
 }
 
+/** The base, by its kind. `bare`: the unit of bare numbers. */
 export function baseSchema(bare: BareUnit) {
   return kinds('the base', [
     group('a base of four legs', {
@@ -168,13 +169,19 @@ export function baseSchema(bare: BareUnit) {
   ]);
 }
 
+/** What carries the top. */
 export type BaseSpec = z.infer<ReturnType<typeof baseSchema>>;
+/** Four legs. */
 export type LegsBase = Extract<BaseSpec, { kind: 'legs' }>;
+/** Two slab ends. */
 export type SlabEndsBase = Extract<BaseSpec, { kind: 'slab-ends' }>;
+/** One post on a foot. */
 export type PedestalBase = Extract<BaseSpec, { kind: 'pedestal' }>;
 /** Nothing but free parts. */
 export type PartsBase = Extract<BaseSpec, { kind: 'parts' }>;
 /** Overhangs run from the top's outline to the OUTER face of the leg. */
 export type LegsSpec = z.infer<ReturnType<typeof legs>>;
+/** The boards between the legs, under the top. */
 export type ApronsSpec = z.infer<ReturnType<typeof aprons>>;
+/** The rails between the legs, near the floor. */
 export type StretchersSpec = z.infer<ReturnType<typeof stretchers>>;

@@ -2,6 +2,7 @@ import type { z } from 'zod';
 import type { Problem, SpecPath } from '../problem/index.ts';
 import { wordIssue } from './wording.ts';
 
+/** A checked value, or why there is none. */
 export interface Checked<T> {
   /** Absent where there is an error. */
   readonly value?: T;

@@ -77,7 +77,8 @@ export const DOCUMENTS: readonly DocumentKind[] = [
     id: 'texts',
     file: 'templates/texts/<language>.yaml',
     title: 'Texts',
-    about: "Words of pages and documents, by key. Laid over the wider language (`en` under `en-GB`) and over the program's own.",
+    about:
+      "Words of pages and documents, by key. Laid over the wider language (`de` under `de-AT`; British English under every other English) and over the program's own.",
     schema: SCHEMAS.texts,
   },
 ];

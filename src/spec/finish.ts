@@ -2,6 +2,7 @@ import type { z } from 'zod';
 import { choice, decimal, number, text } from './field.ts';
 import { group, list } from './shape.ts';
 
+/** An entry of templates/finishes.yaml. */
 export function finishSchema() {
   return group('a finish', {
     name: text('the name of the finish'),
@@ -40,4 +41,5 @@ export function finishSchema() {
   });
 }
 
+/** A finish: what it needs, what it resists in words, how it is cared for. */
 export type FinishSpec = z.infer<ReturnType<typeof finishSchema>>;

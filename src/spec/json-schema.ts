@@ -1,6 +1,6 @@
 import { z } from 'zod';
 import { DOCUMENTS, type DocumentKind } from './documents.ts';
-import { NOTES } from './field.ts';
+import { NOTES } from './leaf.ts';
 import { GROUPS } from './shape.ts';
 
 type Json = { [key: string]: unknown };

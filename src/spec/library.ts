@@ -9,10 +9,15 @@ import { named } from './shape.ts';
 import type { MaterialSpec, WoodSpec } from './wood.ts';
 import { materialSchema, woodSchema } from './wood.ts';
 
+/** templates/woods.yaml. */
 export const woodsSchema = () => named('the woods', woodSchema(), { more: 'By id.' });
+/** templates/materials.yaml. */
 export const materialsSchema = () => named('the materials', materialSchema(), { more: 'By id.' });
+/** templates/finishes.yaml. */
 export const finishesSchema = () => named('the finishes', finishSchema(), { more: 'By id.' });
+/** templates/load-cases.yaml. */
 export const loadCasesSchema = () => named('the load cases', loadCaseSchema(), { more: 'By id.' });
+/** templates/texts/<language>.yaml. */
 export const textsSchema = () =>
   named('the texts', text('a text', { long: true }), { more: 'By key; plurals as `key.one`, `key.other`.', key: /^[a-z0-9.-]+$/ });
 

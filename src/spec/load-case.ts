@@ -2,6 +2,7 @@ import type { z } from 'zod';
 import { choice, force, length, nameOf, number, text } from './field.ts';
 import { group, list } from './shape.ts';
 
+/** An entry of templates/load-cases.yaml; bare lengths are mm. */
 export function loadCaseSchema() {
   return group(
     'a load case',

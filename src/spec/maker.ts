@@ -2,6 +2,7 @@ import type { z } from 'zod';
 import { patterned, text, yesNo } from './field.ts';
 import { group, list } from './shape.ts';
 
+/** templates/maker.yaml. */
 export function makerSchema() {
   return group('the maker', {
     name: text('the name'),
@@ -16,6 +17,7 @@ export function makerSchema() {
 
 const stageSays = (noun: string) => group(noun, { stage: text('the stage'), says: text('what holds from then on') });
 
+/** templates/terms/<id>.yaml. */
 export function termsSchema() {
   return group(
     'standing terms',
@@ -32,6 +34,7 @@ export function termsSchema() {
   );
 }
 
+/** Who makes the tables. */
 export type MakerSpec = z.infer<ReturnType<typeof makerSchema>>;
 /** Standing terms, by id: Markdown sections in order. */
 export type TermsSpec = z.infer<ReturnType<typeof termsSchema>>;

@@ -45,6 +45,7 @@ function common(bare: BareUnit) {
   };
 }
 
+/** A free part, by its kind. `bare`: the unit of bare numbers. */
 export function freePartSchema(bare: BareUnit) {
   const height = length(bare, 'the height of the part', { from: 0, to: 6000, above: true });
   const size = { from: 0, to: 6000, above: true };
@@ -116,6 +117,7 @@ const JOINT_KINDS = [
   'rests',
 ] as const;
 
+/** A joint that the maker lists. */
 export function jointSchema() {
   const part = (noun: string) =>
     patterned(noun, /^[a-z0-9-]+(?:\/[a-z0-9-]+)*\*?$/, 'the id of a part, such as parts/tray or base/leg-*', {
@@ -133,6 +135,7 @@ export function jointSchema() {
   );
 }
 
+/** A state of the table. `bare`: the unit of bare numbers. */
 export function stateSchema(bare: BareUnit) {
   return group(
     'a state of the table',
@@ -148,7 +151,9 @@ export function stateSchema(bare: BareUnit) {
   );
 }
 
+/** A part placed by the maker: a box, a prism, a cylinder or cone, an extruded polygon. */
 export type FreePartSpec = z.infer<ReturnType<typeof freePartSchema>>;
+/** How two parts hold together. */
 export type JointKind = (typeof JOINT_KINDS)[number];
 /** A joint between two parts, by id or by an id with `*` at its end. */
 export type JointSpec = z.infer<ReturnType<typeof jointSchema>>;

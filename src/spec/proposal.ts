@@ -6,6 +6,7 @@ import { group, list, named } from './shape.ts';
 import { wishSchema } from './wish.ts';
 
 const CERTAINTIES = ['fixed', 'allowance', 'estimate'] as const;
+/** How certain a price is. */
 export type Certainty = (typeof CERTAINTIES)[number];
 
 const EMAIL = /^[^\s@<>]+@[^\s@<>]+\.[^\s@<>]+$/;
@@ -61,6 +62,7 @@ function revision() {
   });
 }
 
+/** proposal.yaml. `bare`: the unit of bare numbers. */
 export function proposalSchema(bare: BareUnit) {
   return group('the proposal', {
     format: choice('the format of the file', ['leafwright/proposal/1']).prefault('leafwright/proposal/1'),
@@ -130,6 +132,7 @@ export function proposalSchema(bare: BareUnit) {
   });
 }
 
+/** proposal.yaml, checked key by key. */
 export type ProposalFile = z.infer<ReturnType<typeof proposalSchema>>;
 
 /** proposal.yaml, checked, with what it left to the rest of the file filled in. */
@@ -141,7 +144,9 @@ export type ProposalSpec = Omit<ProposalFile, 'show' | 'paper' | 'lines'> & {
 
 /** A line of the price beyond the table itself. */
 export type FreeLineSpec = Omit<ProposalFile['lines'][string], 'tax'> & { readonly tax: string };
+/** A person whose answer counts. */
 export type DeciderSpec = z.infer<ReturnType<typeof decider>>;
+/** A client, or the person for whom a designer orders. */
 export type PartySpec = z.infer<ReturnType<typeof party>>;
 
 /** Fills in what a key takes from another key: how lengths are shown, the paper, the tax of lines, the client as the one who decides. */

@@ -3,6 +3,7 @@ import { choice, currency, day, decimal, length, mass, nameOf, number, percent, 
 import { group, kinds, named } from './shape.ts';
 
 const WORK_UNITS = ['job', 'm2', 'm', 'panel', 'joint', 'part', 'leg', 'end', 'table', 'm2-coat', 'm2-between', 'trip', 'drawer'] as const;
+/** What the hours of an operation are counted by. */
 export type WorkUnit = (typeof WORK_UNITS)[number];
 
 const share = (noun: string) => percent(noun, { from: 0, to: 500 });
@@ -42,6 +43,7 @@ function operation() {
   });
 }
 
+/** templates/rates/<id>.yaml; bare lengths are mm. */
 export function ratesSchema() {
   return group('the shop rates', {
     format: choice('the format of the file', ['leafwright/rates/1']).prefault('leafwright/rates/1'),
@@ -99,7 +101,9 @@ export function ratesSchema() {
   });
 }
 
+/** What the shop costs and asks. Never leaves the workshop. */
 export type ShopRatesSpec = z.infer<ReturnType<typeof ratesSchema>>;
 /** Sawn timber that the shop buys, by wood and thickness. */
 export type TimberSpec = ShopRatesSpec['timber'][string];
+/** Hours for one of a kind of work: low, usual and high. */
 export type OperationSpec = ShopRatesSpec['operations'][string];

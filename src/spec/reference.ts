@@ -1,8 +1,8 @@
 import { z } from 'zod';
 import type { CodeEntry } from '../problem/index.ts';
 import { DOCUMENTS, type DocumentKind } from './documents.ts';
-import { NOTES } from './field.ts';
 import { sentences } from './json-schema.ts';
+import { NOTES } from './leaf.ts';
 import { GROUPS } from './shape.ts';
 import { defaultOf, isOptional, kindOf, unwrapped } from './walk.ts';
 

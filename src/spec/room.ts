@@ -10,6 +10,7 @@ const INSIDE = { from: 500, to: 30_000 };
 /** A side of the table as the client faces its front: front is -y, back +y, left -x, right +x. */
 export type Side = (typeof SIDES)[number];
 
+/** One of the four sides. */
 export function side(noun: string) {
   return choice(noun, SIDES);
 }
@@ -56,6 +57,7 @@ function access(bare: BareUnit) {
   );
 }
 
+/** The room, the way in and its climate. `bare`: the unit of bare numbers. */
 export function roomSchema(bare: BareUnit) {
   const humidity = (noun: string) => percent(noun, { from: 0, to: 100 });
   return group('the room', {
@@ -94,6 +96,7 @@ export function roomSchema(bare: BareUnit) {
   });
 }
 
+/** The chairs that go with the table. `bare`: the unit of bare numbers. */
 export function chairSchema(bare: BareUnit) {
   return group('the chairs', {
     count: number('how many chairs there are', { from: 1, to: 100, whole: true }),
@@ -103,6 +106,9 @@ export function chairSchema(bare: BareUnit) {
   });
 }
 
+/** Where the table will stand. */
 export type RoomSpec = z.infer<ReturnType<typeof roomSchema>>;
+/** A door, passage, stair or hatch on the way in. */
 export type AccessSpec = RoomSpec['access'][number];
+/** The chairs that go with the table. */
 export type ChairSpec = z.infer<ReturnType<typeof chairSchema>>;

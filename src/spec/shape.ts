@@ -31,6 +31,7 @@ export function kinds<const T extends readonly [z.core.$ZodTypeDiscriminable, ..
 
 /** The form of ids and slugs. */
 export const ID = /^[a-z0-9](?:[a-z0-9-]{0,38}[a-z0-9])?$/;
+/** That form, for messages. */
 export const ID_IN_WORDS = 'small letters, digits and hyphens, at most 40';
 
 /** Named things: a map from id to value. `key` is the form of the ids, where another than the usual one. */

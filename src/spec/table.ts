@@ -55,6 +55,7 @@ export function hoursSchema() {
   return group('hours', { low: hours('the fewest hours'), mid: hours('the usual hours'), high: hours('the most hours') });
 }
 
+/** table.yaml, also merged with a variant and its options. `bare`: the unit of bare numbers. */
 export function tableSchema(bare: BareUnit) {
   return group('the table', {
     wood: nameOf('the wood of the table', { examples: ['oak-european'] }),

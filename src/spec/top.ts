@@ -12,6 +12,7 @@ export function sawn() {
   });
 }
 
+/** The chamfer under the edge. `bare`: the unit of bare numbers. */
 export function underChamfer(bare: BareUnit) {
   return group('a chamfer under the edge of the top', {
     in: length(bare, 'how far the chamfer goes in from the edge', { from: 0, to: 400, above: true }),
@@ -39,6 +40,7 @@ function common(bare: BareUnit) {
   };
 }
 
+/** The top, by its kind. `bare`: the unit of bare numbers. */
 export function topSchema(bare: BareUnit) {
   const side = (noun: string) => length(bare, noun, { from: 200, to: 6000 });
   return kinds('the top', [
@@ -57,6 +59,7 @@ export function topSchema(bare: BareUnit) {
   ]);
 }
 
+/** How the top is held. */
 export function fixingSchema() {
   return group(
     'how the top is held to the base',
@@ -74,11 +77,15 @@ export function fixingSchema() {
   );
 }
 
+/** How the boards were sawn: sets which of R and T lies across the face. */
 export type Sawn = (typeof SAWN)[number];
 /** Chamfer under the edge: `in` from the edge, `up` from the underside. */
 export type UnderChamfer = z.infer<ReturnType<typeof underChamfer>>;
+/** The top of the table. */
 export type TopSpec = z.infer<ReturnType<typeof topSchema>>;
+/** A top with four corners. */
 export type RectangleTop = Extract<TopSpec, { kind: 'rectangle' }>;
+/** A circle in plan. */
 export type RoundTop = Extract<TopSpec, { kind: 'round' }>;
 /** An ellipse in plan. */
 export type OvalTop = Extract<TopSpec, { kind: 'oval' }>;

@@ -62,6 +62,7 @@ export function variantSchema() {
   );
 }
 
+/** variants/<id>.yaml, checked key by key; its patches are checked once they are merged. */
 export type VariantFile = z.infer<ReturnType<typeof variantSchema>>;
 
 /** An option inside a variant: a patch of the table that changes price or drawing, already applied. */

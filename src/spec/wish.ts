@@ -99,6 +99,7 @@ export function measureSchema(bare: BareUnit) {
   ]);
 }
 
+/** A wish of the client. `bare`: the unit of bare numbers. */
 export function wishSchema(bare: BareUnit) {
   return group(
     'a wish',
@@ -111,6 +112,7 @@ export function wishSchema(bare: BareUnit) {
   );
 }
 
+/** The maker's answer to a wish, in a variant. */
 export function answerSchema() {
   return group('an answer to a wish', {
     result: choice('the result', ['enough', 'limit', 'not-enough'], {
@@ -120,7 +122,9 @@ export function answerSchema() {
   });
 }
 
+/** What is measured for a wish, and its target. */
 export type MeasureSpec = z.infer<ReturnType<typeof measureSchema>>;
+/** A wish: the client's words, and what is measured where it can be. */
 export type WishSpec = z.infer<ReturnType<typeof wishSchema>>;
 /** The maker's answer to a wish that is a matter of judgement, or a remark beside a computed one. */
 export type AnswerSpec = z.infer<ReturnType<typeof answerSchema>>;

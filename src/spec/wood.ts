@@ -15,6 +15,7 @@ function colours() {
 
 const ratio = (noun: string) => number(noun, { from: 0, to: 1, above: true });
 
+/** An entry of templates/woods.yaml. */
 export function woodSchema() {
   return group(
     'a wood',
@@ -63,6 +64,7 @@ export function woodSchema() {
   );
 }
 
+/** An entry of templates/materials.yaml. */
 export function materialSchema() {
   return group(
     'a material',

@@ -1,6 +1,6 @@
 import { z } from 'zod';
 import { nearestName, type Problem, type SpecPath } from '../problem/index.ts';
-import { listed, NOTES, type Refusal } from './field.ts';
+import { listed, NOTES, type Refusal } from './leaf.ts';
 import { GROUPS, ID_IN_WORDS } from './shape.ts';
 import { isOptional, schemaAt, unwrapped, valueAt } from './walk.ts';
 

@@ -4,6 +4,7 @@ export interface Exact {
   readonly den: bigint;
 }
 
+/** Nothing, exactly. */
 export const ZERO: Exact = { num: 0n, den: 1n };
 
 function gcd(a: bigint, b: bigint): bigint {
@@ -45,18 +46,22 @@ export function exactOfNumber(value: number): Exact {
   return power < 0 ? exact(digits.num, digits.den * 10n ** BigInt(-power)) : exact(digits.num * 10n ** BigInt(power), digits.den);
 }
 
+/** `-a`. */
 export function negate(a: Exact): Exact {
   return { num: -a.num, den: a.den };
 }
 
+/** `a + b`. */
 export function plus(a: Exact, b: Exact): Exact {
   return exact(a.num * b.den + b.num * a.den, a.den * b.den);
 }
 
+/** `a - b`. */
 export function minus(a: Exact, b: Exact): Exact {
   return plus(a, negate(b));
 }
 
+/** `a x b`. */
 export function times(a: Exact, b: Exact): Exact {
   return exact(a.num * b.num, a.den * b.den);
 }

@@ -45,6 +45,7 @@ const UNIT_WORDS: Readonly<Record<string, LengthUnit>> = {
 /** Denominators on an inch rule. */
 const RULE = new Set([2n, 4n, 8n, 16n, 32n, 64n]);
 
+/** How the texts of one file are to be understood. */
 export interface LengthReading {
   /** What a bare number means. */
   readonly bare: BareUnit;

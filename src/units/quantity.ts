@@ -1,29 +1,36 @@
 /** Quantities as a maker wrote them: the value in the unit that names the field, and the author's own text for showing. */
 
+/** A length in millimetres. */
 export interface Length {
   readonly mm: number;
   readonly written: string;
 }
+/** An angle in degrees. */
 export interface Angle {
   readonly deg: number;
   readonly written: string;
 }
+/** A mass in kilograms. */
 export interface Mass {
   readonly kg: number;
   readonly written: string;
 }
+/** A force in newtons. */
 export interface Force {
   readonly n: number;
   readonly written: string;
 }
+/** A share in percent: 20 for 20 %. */
 export interface Percent {
   readonly percent: number;
   readonly written: string;
 }
+/** A temperature in degrees Celsius. */
 export interface Temperature {
   readonly celsius: number;
   readonly written: string;
 }
+/** A duration in hours. */
 export interface Duration {
   readonly hours: number;
   readonly written: string;
@@ -31,6 +38,7 @@ export interface Duration {
 
 /** A point or a size along x, y, z of the table's frame, as written. */
 export type Length3 = readonly [Length, Length, Length];
+/** A point or a size in plan, x and y. */
 export type Length2 = readonly [Length, Length];
 
 /** What a bare number means in a file: the file's `units`. */
