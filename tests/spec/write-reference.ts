@@ -1,4 +1,4 @@
-/** Writes the generated files of the file format: `node tests/spec/write-reference.ts`, then format. */
+/** Writes the generated files of the file format: `npx node tests/spec/write-reference.ts`. */
 import { mkdirSync, writeFileSync } from 'node:fs';
 import { reference } from './generated.ts';
 
