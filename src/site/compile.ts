@@ -1,5 +1,5 @@
 import { createHash } from 'node:crypto';
-import { existsSync, mkdirSync, readdirSync, readFileSync, renameSync, rmSync, statSync } from 'node:fs';
+import { existsSync, mkdirSync, mkdtempSync, readdirSync, readFileSync, renameSync, rmSync, statSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { fileURLToPath, pathToFileURL } from 'node:url';
@@ -89,18 +89,18 @@ function sweep(folder: string, keep: string): void {
 }
 
 /**
- * Compiles a bundle once for each state of the program and opens it. Two processes may do so at the same time: each
- * writes into a folder of its own and the first to finish gives its folder the name that is looked for.
+ * Compiles a bundle once for each state of the program and opens it. Two processes or threads may do so at the same
+ * time: each writes into a folder of its own and the first to finish gives its folder the name that is looked for.
  */
 export async function openBundle(name: BundleName, cacheFolder: string, digest: string): Promise<PageApp> {
   const folder = join(cacheFolder, `${name}-${digest}`);
   const entry = join(folder, 'server', 'entry.mjs');
   if (!existsSync(entry)) {
-    const own = `${folder}.${process.pid}`;
+    const own = mkdtempSync(`${folder}.`);
     process.env.ASTRO_TELEMETRY_DISABLED = '1';
     const { build } = await import('astro');
-    await build(bundleConfig(name, own));
     try {
+      await build(bundleConfig(name, own));
       renameSync(own, folder);
     } catch (error) {
       rmSync(own, { recursive: true, force: true });
