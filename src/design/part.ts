@@ -18,8 +18,11 @@ export function boardsAcross(widthMm: number, boardWidthMm: number | undefined):
   return Math.max(1, Math.ceil(widthMm / (boardWidthMm ?? USUAL_BOARD_MM) - 1e-6));
 }
 
+/** A part whose like among the others is not known yet. */
+export type UntypedPart = Omit<Part, 'type'>;
+
 /** A finished part: sizes along the grain frame, boards, density. Its type is given later, when all parts are known. */
-export function finishPart(draft: PartDraft, library: Library): Part {
+export function finishPart(draft: PartDraft, library: Library): UntypedPart {
   const frame = grainFrame(draft.grainAlong, draft.across, draft.sawn);
   const { minMm, maxMm } = boundsMm(draft.solid, draft.placement, frameMatrix(frame));
   const [length, r, t] = [maxMm[0] - minMm[0], maxMm[1] - minMm[1], maxMm[2] - minMm[2]];
@@ -28,7 +31,6 @@ export function finishPart(draft: PartDraft, library: Library): Part {
   const density = draft.isMaterial === true ? library.materials[draft.stuff]?.densityKgM3 : library.woods[draft.stuff]?.densityKgM3;
   return {
     id: draft.id,
-    type: '',
     role: draft.role,
     name: draft.name,
     ...(draft.isMaterial === true ? { material: draft.stuff } : { wood: draft.stuff, grain: frame }),
@@ -48,7 +50,7 @@ const SAME_MM = 0.01;
 const SAME_RATIO = 1e-4;
 
 interface Shape {
-  readonly part: Part;
+  readonly part: UntypedPart;
   readonly volumeMm3: number;
   readonly skinMm2: number;
 }
@@ -68,7 +70,7 @@ function isSameShape(a: Shape, b: Shape): boolean {
 }
 
 /** Gives each part its type: the id of the first part of its shape, without folder and place words. */
-export function withTypes(parts: readonly Part[]): readonly Part[] {
+export function withTypes(parts: readonly UntypedPart[]): readonly Part[] {
   const known: (Shape & { readonly type: string })[] = [];
   return parts.map((part) => {
     const shape = { part, volumeMm3: volumeMm3(part.solid), skinMm2: skinAreaMm2(part.solid) };

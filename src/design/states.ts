@@ -23,5 +23,5 @@ export function statesOf(spec: EffectiveSpec, parts: readonly Part[], problems: 
       }
       return { id, says: state.says, moved, without: state.without.flatMap((name) => find(name, 'without')) };
     });
-  return [{ id: 'standing', says: 'state.standing', moved: {}, without: [] }, ...named];
+  return [{ id: 'standing', says: 'as it stands', moved: {}, without: [] }, ...named];
 }

@@ -1,4 +1,4 @@
-import { boundsMeet, boundsMm } from './bounds.ts';
+import { type Bounds, boundsMeet, boundsMm } from './bounds.ts';
 import { intersectionOf } from './clip.ts';
 import { faceAreaMm2 } from './moments.ts';
 import type { Placed } from './overlap.ts';
@@ -64,10 +64,14 @@ function ringFlats(solid: Solid & { readonly kind: 'rings' }, placement: Placeme
   return flats;
 }
 
-const boxOf = (points: readonly Vec3[]) => ({
-  minMm: [0, 1, 2].map((i) => Math.min(...points.map((p) => p[i] as number))) as unknown as Vec3,
-  maxMm: [0, 1, 2].map((i) => Math.max(...points.map((p) => p[i] as number))) as unknown as Vec3,
-});
+function boxOf(points: readonly Vec3[]): Bounds {
+  const edge = (choose: (...n: number[]) => number): Vec3 => [
+    choose(...points.map((p) => p[0])),
+    choose(...points.map((p) => p[1])),
+    choose(...points.map((p) => p[2])),
+  ];
+  return { minMm: edge(Math.min), maxMm: edge(Math.max) };
+}
 
 /**
  * Where two placed solids touch: faces that look at each other, parallel within PARALLEL_RAD and no farther apart than TOUCH_MM, and

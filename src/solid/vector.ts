@@ -26,9 +26,6 @@ export function unit(a: Vec3): Vec3 {
   return [a[0] / n, a[1] / n, a[2] / n];
 }
 
-/** Point between two: `a` at 0, `b` at 1. */
-export const between = (a: Vec3, b: Vec3, share: number): Vec3 => add(a, scale(subtract(b, a), share));
-
 /** Unit vector along an axis. */
 export const along = (axis: Axis): Vec3 => (axis === 'x' ? [1, 0, 0] : axis === 'y' ? [0, 1, 0] : [0, 0, 1]);
 

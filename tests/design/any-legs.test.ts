@@ -51,9 +51,9 @@ test('forty tables', () => {
     for (const p of problems) expect(EXPECTED, `${p.title} (${p.found}) with ${JSON.stringify(base)}`).toContain(p.code);
     if (table === undefined) continue;
     built++;
-    const union = manifold.Manifold.union(table.parts.map((p) => placedBody(p.solid, p.placement, 0.004))).volume();
+    const union = manifold.Manifold.union(table.parts.map((p) => placedBody(p.solid, p.placement, 0.012))).volume();
     const sum = table.parts.reduce((s, p) => s + partVolume(p).volumeMm3, 0);
-    expect(Math.abs(sum / union - 1)).toBeLessThan(1e-4);
+    expect(Math.abs(sum / union - 1)).toBeLessThan(3e-4);
   }
   expect(built).toBeGreaterThan(20);
 });

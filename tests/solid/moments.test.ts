@@ -81,7 +81,7 @@ describe.each(samples)('$name', ({ solid }) => {
 
   test('by divergence = by summed sections (Gauss, per millimetre of height)', () => {
     const { minMm, maxMm } = boundsMm(solid);
-    const steps = 4000;
+    const steps = 1000;
     const dz = (maxMm[2] - minMm[2]) / steps;
     let volume = 0;
     let first = 0;
@@ -92,8 +92,8 @@ describe.each(samples)('$name', ({ solid }) => {
       volume += area * dz;
       first += area * dz * z;
     }
-    near(volume, whole.volumeMm3, 3e-4);
-    near(first, whole.firstMm4[2], 3e-4);
+    near(volume, whole.volumeMm3, 1e-3);
+    near(first, whole.firstMm4[2], 1e-3);
   });
 
   test('moment about the near edge + moment about the far edge = volume x distance', () => {
