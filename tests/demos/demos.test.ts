@@ -34,6 +34,8 @@ function figure(computed: Computed, what: HandFigure['what']): number {
       return assessment.fit.clearHeightMm;
     case 'between legs mm':
       return assessment.fit.places?.freeBetweenLegsMm.sides ?? Number.NaN;
+    case 'gross board feet':
+      return taken.timber.reduce((sum, line) => sum + line.grossBoardFeet, 0);
     case 'knee height mm':
       return wish(computed, 'w2')?.value ?? Number.NaN;
     case 'movement mm':

@@ -14,6 +14,7 @@ export interface HandFigure {
     | 'open front %'
     | 'clear height mm'
     | 'between legs mm'
+    | 'gross board feet'
     | 'knee height mm'
     | 'movement mm'
     | 'hours'
@@ -72,6 +73,13 @@ export const handFigures: readonly HandFigure[] = [
   { of: 'tollefsen-quill/r3/A', what: 'end N', hand: 1090, tolerance: 0.015, reason: 'printed as "about 1,090"' },
   // Odile and Bram.
   { of: 'farrant/r1/A', what: 'mass kg', hand: 83 * LB, tolerance: 0.015, reason: 'printed to a pound' },
+  {
+    of: 'farrant/r1/A',
+    what: 'gross board feet',
+    hand: 61,
+    tolerance: 0.12,
+    reason: 'the program adds tenons to the post and glues it from two layers of 12/4',
+  },
   { of: 'farrant/r1/A', what: 'rim N', hand: 132 * LBF, tolerance: 0.015, reason: 'follows the mass' },
   {
     of: 'farrant/r1/A',
