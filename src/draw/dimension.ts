@@ -2,6 +2,7 @@ import type { Mark, MeasureText } from './display-list.ts';
 import type { LengthLettering, TextMark } from './lettering.ts';
 import { capHeight, LETTERING_MM, lettering } from './lettering.ts';
 import type { Occupied } from './occupied.ts';
+import { segmentsOf } from './occupied.ts';
 
 export type DimensionSide = 'below' | 'above' | 'left' | 'right';
 
@@ -57,12 +58,28 @@ export const rowOffsetMm = (row: number, lines: number): number => FIRST_MM + ro
 const point = (side: DimensionSide, alongMm: number, awayMm: number): readonly [number, number] =>
   isUpright(side) ? [awayMm, alongMm] : [alongMm, awayMm];
 
-/** Dimension lines, extensions, ticks and figures of one row. Figures find their own free place; `occupied` learns what was added. */
-export function drawRow(row: DimensionRow, look: DimensionLook, occupied: Occupied): Mark[] {
-  const { side, measures } = row;
-  const lines = look.shown.style === 'mm+in' ? 2 : 1;
+const lineOf = ({ side, baseMm, row }: DimensionRow, shown: LengthLettering): number =>
+  baseMm + outward[side] * rowOffsetMm(row, shown.style === 'mm+in' ? 2 : 1);
+
+/**
+ * Dimension lines, extensions, ticks and figures of all rows beside a view. Lines come first, so that every figure can
+ * keep clear of all of them; `occupied` learns what was added.
+ */
+export function drawRows(rows: readonly DimensionRow[], look: DimensionLook, occupied: Occupied): Mark[] {
+  const marks = rows.flatMap((row) => linesOfRow(row, lineOf(row, look.shown)));
+  occupied.addMarks(marks);
+  for (const row of rows) {
+    row.measures.forEach((one, i) => {
+      const texts = figures(one, row, lineOf(row, look.shown), i, look, occupied);
+      marks.push(...texts);
+      occupied.addMarks(texts);
+    });
+  }
+  return marks;
+}
+
+function linesOfRow({ side, measures }: DimensionRow, lineMm: number): Mark[] {
   const sign = outward[side];
-  const lineMm = row.baseMm + sign * rowOffsetMm(row.row, lines);
   const marks: Mark[] = [];
   const drawn = new Set<number>();
   for (const { from, to } of measures) {
@@ -70,37 +87,26 @@ export function drawRow(row: DimensionRow, look: DimensionLook, occupied: Occupi
       const key = Math.round(stop.alongMm * 100);
       if (drawn.has(key)) continue;
       drawn.add(key);
-      const start = stop.reachMm + sign * OFF_MM;
-      const end = lineMm + sign * PAST_MM;
-      marks.push({
-        kind: 'line',
-        class: 'extension',
-        steps: [
-          ['M', ...point(side, stop.alongMm, start)],
-          ['L', ...point(side, stop.alongMm, end)],
-        ],
-      });
-      marks.push(tick(...point(side, stop.alongMm, lineMm)));
+      const start = point(side, stop.alongMm, stop.reachMm + sign * OFF_MM);
+      const end = point(side, stop.alongMm, lineMm + sign * PAST_MM);
+      marks.push(straight('extension', start, end), tick(...point(side, stop.alongMm, lineMm)));
     }
     marks.push(dimensionLine(side, from.alongMm, to.alongMm, lineMm));
   }
-  occupied.addMarks(marks);
-  measures.forEach((one, i) => {
-    const texts = figures(one, row, lineMm, i, look, occupied);
-    marks.push(...texts);
-    occupied.addMarks(texts);
-  });
   return marks;
 }
 
-const dimensionLine = (side: DimensionSide, from: number, to: number, lineMm: number): Mark => ({
+const straight = (lineClass: 'extension' | 'dimension', from: readonly [number, number], to: readonly [number, number]): Mark => ({
   kind: 'line',
-  class: 'dimension',
+  class: lineClass,
   steps: [
-    ['M', ...point(side, from, lineMm)],
-    ['L', ...point(side, to, lineMm)],
+    ['M', ...from],
+    ['L', ...to],
   ],
 });
+
+const dimensionLine = (side: DimensionSide, from: number, to: number, lineMm: number): Mark =>
+  straight('dimension', point(side, from, lineMm), point(side, to, lineMm));
 
 /** An oblique stroke through the end of a dimension line, as a thin filled shape. */
 function tick(x: number, y: number): Mark {
@@ -156,10 +162,21 @@ function figures(one: Measure, row: DimensionRow, lineMm: number, index: number,
       const away = outer + (level + i) * (up + GAP_MM);
       return text(line, along, side === 'left' || side === 'above' ? lineMm - away : lineMm + away + up);
     });
-  for (const level of [0, 1, 2, 3]) {
-    for (const shift of [0, 0.5, -0.5, 1, -1]) candidates.push({ texts: beyond((from + to) / 2 + shift * widthMm, level), more: [] });
+  // Farther off, a thin leader says what the figure belongs to.
+  const middle = (from + to) / 2;
+  for (const level of [0, 1, 2, 3, 4, 5]) {
+    for (const shift of [0, 0.5, -0.5, 1, -1, 1.6, -1.6, 2.4, -2.4]) {
+      const texts = beyond(middle + shift * widthMm, level);
+      const near = outward[side] * (outer + level * (up + GAP_MM));
+      const end = point(side, middle + (shift - Math.sign(shift) * 0.5) * widthMm, lineMm + near);
+      const more = level > 0 || Math.abs(shift) > 0.5 ? [straight('extension', point(side, middle, lineMm), end)] : [];
+      candidates.push({ texts, more });
+    }
   }
-  const fitting = candidates.find(({ texts }) => texts.every((t) => occupied.isFree(t.boxMm, 0.35)));
+  const fitting = candidates.find(
+    ({ texts, more }) =>
+      texts.every((t) => occupied.isFree(t.boxMm, 0.35)) && more.every((m) => segmentsOf(m).every((l) => !occupied.crossesText(l))),
+  );
   const chosen = fitting ?? candidates[0];
   return chosen === undefined ? [] : [...chosen.more, ...chosen.texts];
 }

@@ -89,7 +89,7 @@ function chooseSheet(drawing: Drawing): { readonly paper: Paper; readonly scale:
       const arranged = tried.get(scale) ?? arrange(drawing, scale);
       tried.set(scale, arranged);
       const roomy =
-        arranged.widthMm <= paper.widthMm - 2 * MARGIN_MM && arranged.heightMm <= paper.heightMm - 2 * MARGIN_MM - TITLE_BLOCK_MM - 4;
+        arranged.widthMm <= paper.widthMm - 2 * MARGIN_MM && arranged.heightMm <= paper.heightMm - 2 * MARGIN_MM - TITLE_BLOCK_MM - 9;
       if (roomy) return { paper, scale, arranged };
     }
   }

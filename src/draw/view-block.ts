@@ -2,7 +2,7 @@ import type { Table } from '../design/index.ts';
 import type { EffectiveSpec } from '../spec/index.ts';
 import type { Block } from './block.ts';
 import { reachOfMarks } from './block.ts';
-import { drawRow } from './dimension.ts';
+import { drawRows } from './dimension.ts';
 import type { DimensionExtent } from './dimension-plan.ts';
 import { dimensionRows } from './dimension-plan.ts';
 import type { Mark, MeasureText } from './display-list.ts';
@@ -44,10 +44,8 @@ export function viewBlock(drawing: Drawing, name: ViewName, look: ViewBlockLook)
   const small = look.extent === 'overall';
   const marks: Mark[] = drawView(view, place, table, spec.library, small ? smallLineClasses : undefined);
   const occupied = occupiedBy(marks);
-  const shapes = view.stage.shapes;
-  for (const row of dimensionRows({ table, shapes, view, place }, look.extent)) {
-    marks.push(...drawRow(row, { shown, measure, sizeMm: look.letteringMm ?? LETTERING_MM }, occupied));
-  }
+  const rows = dimensionRows({ table, shapes: view.stage.shapes, view, place }, look.extent);
+  marks.push(...drawRows(rows, { shown, measure, sizeMm: look.letteringMm ?? LETTERING_MM }, occupied));
   if (!small) marks.push(...drawNotes(view, place, { spec, shown, measure }, occupied));
   return { marks, box: reachOfMarks(marks) };
 }
