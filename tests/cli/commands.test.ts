@@ -51,7 +51,7 @@ beforeAll(() => {
 });
 afterAll(() => rmSync(workspace, { recursive: true, force: true }));
 
-describe('a new maker, from nothing to an issued proposal', { timeout: 60_000 }, () => {
+describe('a new maker, from nothing to an issued proposal', { timeout: 180_000 }, () => {
   const proposal = 'proposals/oak/proposal.yaml';
 
   test('outside a workspace every command says how to begin', () => {
@@ -117,6 +117,11 @@ describe('a new maker, from nothing to an issued proposal', { timeout: 60_000 },
     expect(run('figures', 'oak', '--variant', 'F').stderr).toContain('there are A, B, C');
     expect(run('figures', 'oak', '--revision', 'r7').stderr).toContain('oak has no revision r7');
     expect(run('figures', 'oak').stdout.split('\n').length).toBeGreaterThan(4);
+  });
+
+  test('a design that is taken out is gone', () => {
+    for (const id of ['b', 'c']) rmSync(at('proposals/oak/variants', `${id}.yaml`));
+    expect(run('check').stdout).toMatch(/oak +r1 +1 design /);
   });
 
   test('build: drafts are in the workshop, and nothing at all for the client', () => {
@@ -216,7 +221,7 @@ describe('a new maker, from nothing to an issued proposal', { timeout: 60_000 },
   });
 });
 
-describe('preview', { timeout: 60_000 }, () => {
+describe('preview', { timeout: 180_000 }, () => {
   test('serves the workshop, builds anew on a change, keeps the last good pages on a slip, ends on a signal', async () => {
     const child = spawn(process.execPath, [launcher, 'preview', '--port', '0'], { cwd: workspace, stdio: ['ignore', 'pipe', 'pipe'] });
     let said = '';
