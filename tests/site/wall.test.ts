@@ -7,6 +7,7 @@ import { makeClientFiles, openTools } from '../../src/cli/produce.ts';
 import { clientView } from '../../src/client/index.ts';
 import { figuresOf } from '../../src/figures/index.ts';
 import { computed, planted } from '../client/commission.ts';
+import { amountsIn, wordsOf } from './page-words.ts';
 
 /**
  * The wall: what a client is given is searched, every byte of it, for what must stay in the workshop. PDF streams are
@@ -32,19 +33,6 @@ async function searchable(audience: 'payer' | 'no-price'): Promise<ReadonlyMap<s
   }
   rmSync(folder, { recursive: true });
   return found;
-}
-
-/** Words of a page without its tags, styles and drawings. */
-function wordsOf(html: string): string {
-  return html
-    .replaceAll(/<(style|svg)\b[\s\S]*?<\/\1>/g, ' ')
-    .replaceAll(/<[^>]+>/g, ' ')
-    .replaceAll(/[\u00a0\u2009\u202f]/g, ' ');
-}
-
-/** Every amount of money that is shown, in minor units. */
-function amountsIn(text: string): readonly number[] {
-  return [...text.matchAll(/€([\d,]+(?:\.\d\d)?)/g)].map(([, digits = '']) => Math.round(Number(digits.replaceAll(',', '')) * 100));
 }
 
 const files = await searchable('payer');
