@@ -92,7 +92,13 @@ function descend(root: Tree, path: SpecPath): Found {
       return taken === undefined ? found : { ...found, key: taken };
     }
     const entry = found.tree.is === 'map' ? found.tree.entries.get(String(step)) : undefined;
-    found = { tree: next, key: entry?.key ?? next.origin, depth: found.depth + 1 };
+    found = { tree: next, key: entry?.key ?? headOf(next), depth: found.depth + 1 };
   }
   return found;
+}
+
+/** What is marked for an item of a list: its first key where it is a group, else the item. */
+function headOf(item: Tree): Origin {
+  const first = item.is === 'map' ? item.entries.values().next().value : undefined;
+  return first?.key ?? item.origin;
 }
