@@ -27,7 +27,7 @@ import {
 } from '../units/index.ts';
 import type { Bounds } from './bounds.ts';
 import { boundsInWords, meantInstead } from './bounds.ts';
-import { type FieldNote, leaf, listed, notQuantity, quoted, type Told, within } from './leaf.ts';
+import { type FieldNote, leaf, listed, notQuantity, quoted, type Read, type Told, within } from './leaf.ts';
 import { ID, ID_IN_WORDS } from './shape.ts';
 
 /** Words for people: not empty, NFC, at most 4,000 characters (20,000 where `long`). */
@@ -111,10 +111,17 @@ export function decimal(noun: string, told: Told & { readonly signed?: boolean }
   return leaf<DecimalText>(note, (written) => {
     const read = parseExact(written);
     if (!read.ok) return notQuantity(read, written, wants);
+    if (/^-?[1-9]\d{0,2}\.\d{3}$/.test(written.trim())) return thousandsOrNot(written.trim(), wants);
     const belowZero = read.value.num < 0n && told.signed !== true;
     if (belowZero) return { ok: false, refusal: { code: 'out-of-range', why: 'is below zero', found: written.trim(), allowed: wants } };
     return { ok: true, value: tidyDecimal(written) };
   });
+}
+
+/** `5.500` is five and a half to one reader and five thousand five hundred to another. */
+function thousandsOrNot(written: string, wants: string): Read<never> {
+  const type = `${written.replace('.', '')} or ${Number(written)}`;
+  return notQuantity({ why: 'a point that may stand for thousands', type }, written, wants);
 }
 
 function tidyDecimal(written: string): DecimalText {

@@ -1,5 +1,6 @@
 import { z } from 'zod';
 import { nearestName, type Problem, type SpecPath } from '../problem/index.ts';
+import { homeOfKey } from './home.ts';
 import { listed, NOTES, type Refusal } from './leaf.ts';
 import { GROUPS, ID_IN_WORDS } from './shape.ts';
 import { isOptional, schemaAt, unwrapped, valueAt } from './walk.ts';
@@ -79,6 +80,7 @@ function unquoted(found: string): string {
 function unknownKey(schema: z.core.$ZodType, plain: unknown, here: SpecPath, name: string, root: SpecPath): Problem {
   const group = schemaAt(schema, here, plain);
   const known = group instanceof z.ZodObject ? Object.keys(group.def.shape) : [];
+  const home = here.length === 0 && root.length === 1 ? homeOfKey(String(root[0]), name) : undefined;
   const near = nearestName(name, known);
   return {
     code: 'spec/unknown-key',
@@ -86,7 +88,7 @@ function unknownKey(schema: z.core.$ZodType, plain: unknown, here: SpecPath, nam
     title: `"${name}" is no key of ${nounOf(group)}`,
     path: [...root, ...here, name],
     allowed: listed(known),
-    mend: near === undefined ? 'take it out, or write it as a comment after #' : `write ${near}`,
+    mend: home ?? (near === undefined ? 'take it out, or write it as a comment after #' : `write ${near}`),
   };
 }
 
