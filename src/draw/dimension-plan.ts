@@ -56,6 +56,8 @@ const sameSpans = (a: readonly Span[], b: readonly Span[]): boolean =>
 
 /** Heights nearer than this on the sheet are not both written. */
 const LEVELS_APART_MM = 2.8;
+/** The clear height under rails is a main measure, however low they are. */
+const CLEAR_APART_MM = 1;
 
 /** A row of level measures; `levelOf` gives the height or depth in the table at which a stop's extension begins. */
 function row(drawn: Drawn, side: DimensionSide, index: number, spans: readonly Span[], at: (mm: number) => Vec3): DimensionRow {
@@ -81,8 +83,8 @@ export function dimensionRows(drawn: Drawn, extent: DimensionExtent): DimensionR
       return [...levelRows(drawn, 'x', extent), ...heightRows(drawn, 'x', extent)];
     case 'side': {
       const again = extent === 'full' && table.top.shape === 'round' && sameSpans(footSpans(shapes, 'x'), footSpans(shapes, 'y'));
-      const heights = extent === 'single' ? heightRows(drawn, 'y', 'overall') : [];
-      return again ? [] : [...levelRows(drawn, 'y', extent), ...heights];
+      const heights = extent === 'overall' ? [] : heightRows(drawn, 'y', extent);
+      return [...(again ? [] : levelRows(drawn, 'y', extent)), ...heights];
     }
     case 'plan': {
       if (extent === 'full') return [];
@@ -115,17 +117,32 @@ function levelRows(drawn: Drawn, axis: 'x' | 'y', extent: DimensionExtent): Dime
 
 const chamferUp = (table: Table): number => table.top.underChamfer?.upMm ?? 0;
 
+/** A level whose edge begins farther in than this share of the view belongs to the other elevation. */
+const FAR_IN = 0.35;
+
+/** Levels that the front can show, and those left for the end because their edges lie far from the front's left side. */
+function sharedLevels({ table, shapes, place }: Drawn): { readonly front: readonly number[]; readonly side: readonly number[] } {
+  const all = levels(shapes, table, LEVELS_APART_MM * place.scale, CLEAR_APART_MM * place.scale);
+  const edge = overall(table, 'x');
+  const limit = edge.from + FAR_IN * (edge.to - edge.from);
+  const front = all.filter((z) => reachAtLevel(shapes, table, z, 'x')[0] <= limit);
+  const under = table.top.heightMm - table.top.thicknessMm;
+  const rest = all.filter((z) => !front.includes(z));
+  return { front, side: rest.length === 0 ? [] : [0, ...rest.filter((z) => z > 0 && z < under), under] };
+}
+
 function heightRows(drawn: Drawn, axis: 'x' | 'y', extent: DimensionExtent): DimensionRow[] {
   const { table, shapes } = drawn;
-  const heights = levels(shapes, table, LEVELS_APART_MM * drawn.place.scale);
+  const shared = sharedLevels(drawn);
+  const heights = extent === 'overall' ? [] : axis === 'x' ? shared.front : shared.side;
   const chain: Span[] = heights.slice(1).map((to, i): Span => ({ from: heights[i] ?? 0, to, round: false }));
   const at = (z: number): Vec3 => {
     const [low] = reachAtLevel(shapes, table, z, axis);
     return axis === 'x' ? [low, 0, z] : [0, low, z];
   };
   const whole: Span = { from: 0, to: table.top.heightMm, round: false };
-  const rows = extent === 'overall' || chain.length < 2 ? [] : [row(drawn, 'left', 0, chain, at)];
-  return [...rows, row(drawn, 'left', rows.length, [whole], at)];
+  const rows = chain.length < 2 ? [] : [row(drawn, 'left', 0, chain, at)];
+  return axis === 'y' && extent === 'full' ? rows : [...rows, row(drawn, 'left', rows.length, [whole], at)];
 }
 
 /** Where legs and slabs meet the top, if that says more than their feet did; else how far the bearers reach. */

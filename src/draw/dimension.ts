@@ -68,14 +68,25 @@ const lineOf = ({ side, baseMm, row }: DimensionRow, shown: LengthLettering): nu
 export function drawRows(rows: readonly DimensionRow[], look: DimensionLook, occupied: Occupied): Mark[] {
   const marks = rows.flatMap((row) => linesOfRow(row, lineOf(row, look.shown)));
   occupied.addMarks(marks);
-  for (const row of rows) {
-    row.measures.forEach((one, i) => {
-      const texts = figures(one, row, lineOf(row, look.shown), i, look, occupied);
-      marks.push(...texts);
-      occupied.addMarks(texts);
-    });
+  // What fits between its ends goes first, then the ends of rows, which may reach beyond them; the narrow ones find what is left.
+  const all = rows.flatMap((row) => row.measures.map((one, index) => ({ row, one, index, urgency: urgencyOf(one, row, index, look) })));
+  for (const { row, one, index } of all.toSorted((a, b) => a.urgency - b.urgency)) {
+    const texts = figures(one, row, lineOf(row, look.shown), index, look, occupied);
+    marks.push(...texts);
+    occupied.addMarks(texts);
   }
   return marks;
+}
+
+function urgencyOf(
+  { from, to, realMm }: Measure,
+  { measures }: DimensionRow,
+  index: number,
+  { shown, measure, sizeMm = LETTERING_MM }: DimensionLook,
+): 0 | 1 | 2 {
+  const widthMm = Math.max(...shown.linesOf(realMm).map((line) => measure(line, sizeMm, 'sans')));
+  if (Math.abs(to.alongMm - from.alongMm) >= widthMm + 3) return 0;
+  return index === 0 || index === measures.length - 1 ? 1 : 2;
 }
 
 function linesOfRow({ side, measures }: DimensionRow, lineMm: number): Mark[] {

@@ -88,6 +88,9 @@ export function isMirrored(spans: readonly Span[]): boolean {
   return spans.every((s) => spans.some((o) => Math.abs(o.from + s.to) < SAME_MM && Math.abs(o.to + s.from) < SAME_MM));
 }
 
+/** Rails lower than this are stretchers: knees pass over them (mm). */
+const CLEAR_FROM_MM = 400;
+
 /** Most heights between floor and underside that one chain shows. */
 const MOST_LEVELS = 5;
 
@@ -96,7 +99,7 @@ const MOST_LEVELS = 5;
  * underside and the height of the top. Clear heights come first; what lies nearer than `leastMm` to one already taken is
  * left out, so that a drawer's many edges do not crowd out the rest.
  */
-export function levels(shapes: readonly Shape[], table: Table, leastMm: number): number[] {
+export function levels(shapes: readonly Shape[], table: Table, leastMm: number, clearMm: number): number[] {
   const under = table.top.heightMm - table.top.thicknessMm;
   const lying = shapes
     .filter((s) => s.part.id !== table.top.partId && roleLies.has(s.part.role))
@@ -107,6 +110,8 @@ export function levels(shapes: readonly Shape[], table: Table, leastMm: number):
     ...lying.filter((l) => l.role !== 'foot').map((l) => l.reach[1]),
   ];
   const taken = [0, under, table.top.heightMm];
+  const lowest = undersides.filter((z) => z > CLEAR_FROM_MM && z < under - clearMm).toSorted((a, b) => a - b)[0];
+  if (lowest !== undefined) taken.push(lowest);
   for (const z of [...undersides.toSorted((a, b) => a - b), ...others]) {
     if (taken.length >= MOST_LEVELS + 3) break;
     if (z > 0 && z < under && taken.every((t) => Math.abs(t - z) >= leastMm)) taken.push(z);
