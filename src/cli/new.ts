@@ -17,7 +17,7 @@ const starters: Readonly<Record<string, Starter>> = {
 const ignored = [
   'dist/',
   '.cache/',
-  '*.lock-leafwright',
+  '*.lock-leafwright*',
   '*.new-leafwright',
   'proposals/*/issued/.making-*/',
   'proposals/.making-*/',

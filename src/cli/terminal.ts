@@ -44,7 +44,8 @@ export function openTerminal(): Terminal {
     accent: (text) => (colour.out ? styleText('cyan', text, { validateStream: false }) : text),
     progress: (text) => {
       if (!shows) return;
-      const line = text.slice(0, (process.stderr.columns ?? 80) - 1);
+      const { columns } = process.stderr;
+      const line = text.slice(0, (columns > 0 ? columns : 80) - 1);
       process.stderr.write(`\r${line.padEnd(shown)}`);
       shown = line.length;
     },

@@ -1,4 +1,4 @@
-import { closeSync, fsyncSync, openSync, readFileSync, renameSync, rmSync, writeSync } from 'node:fs';
+import { closeSync, existsSync, fsyncSync, linkSync, openSync, readFileSync, renameSync, rmSync, writeSync } from 'node:fs';
 import { hostname } from 'node:os';
 import { join } from 'node:path';
 import type { Problem } from '../problem/index.ts';
@@ -28,33 +28,53 @@ function isRunning(pid: number): boolean {
     process.kill(pid, 0);
     return true;
   } catch (error) {
-    return (error as NodeJS.ErrnoException).code === 'EPERM';
+    return codeOf(error) === 'EPERM';
   }
 }
 
-function take(path: string): boolean {
+function writeHolder(path: string): void {
+  const handle = openSync(path, 'wx');
   try {
-    const handle = openSync(path, 'wx');
-    try {
-      writeSync(handle, JSON.stringify({ pid: process.pid, host: hostname() }));
-      fsyncSync(handle);
-    } finally {
-      closeSync(handle);
-    }
+    writeSync(handle, JSON.stringify({ pid: process.pid, host: hostname() } satisfies Holder));
+    fsyncSync(handle);
+  } finally {
+    closeSync(handle);
+  }
+}
+
+const codeOf = (error: unknown): string | undefined => (error as NodeJS.ErrnoException).code;
+
+/** Makes the lock with its holder in it as one step, so that a crash leaves no lock that names nobody. False where there is one. */
+function take(path: string): boolean {
+  const beside = `${path}.${process.pid}`;
+  rmSync(beside, { force: true });
+  try {
+    writeHolder(beside);
+    linkSync(beside, path);
     return true;
   } catch (error) {
-    if ((error as NodeJS.ErrnoException).code === 'EEXIST') return false;
+    if (codeOf(error) === 'EEXIST') return false;
+    if (!existsSync(beside)) throw error;
+  } finally {
+    rmSync(beside, { force: true });
+  }
+  /** A disk without hard links: the lock is made first and filled then. */
+  try {
+    writeHolder(path);
+    return true;
+  } catch (error) {
+    if (codeOf(error) === 'EEXIST') return false;
     throw error;
   }
 }
 
 /** Takes away a lock whose process has ended. Moved aside first, so that of two runs only one can take it away. */
 function clearStale(path: string, holder: Holder): void {
-  const aside = `${path}.${process.pid}`;
+  const aside = `${path}.${process.pid}.stale`;
   try {
     renameSync(path, aside);
   } catch (error) {
-    if ((error as NodeJS.ErrnoException).code === 'ENOENT') return;
+    if (codeOf(error) === 'ENOENT') return;
     throw error;
   }
   const moved = readHolder(aside);
