@@ -68,9 +68,13 @@ function patchOf(shape: Json): Json {
   const result = mapped(shape, (json) => {
     const { required: _required, oneOf, default: _default, ...rest } = json;
     const loose: Json = { ...rest, ...(oneOf === undefined ? {} : { anyOf: oneOf }) };
-    const properties = loose['properties'];
-    if (!isJson(properties) || loose['type'] !== 'object') return loose;
-    return { ...loose, properties: Object.fromEntries(Object.entries(properties).map(([key, one]) => [key, orNull(one)])) };
+    if (loose['type'] !== 'object') return loose;
+    const { properties, additionalProperties } = loose;
+    const keys = isJson(properties)
+      ? { properties: Object.fromEntries(Object.entries(properties).map(([key, one]) => [key, orNull(one)])) }
+      : {};
+    const ids = isJson(additionalProperties) ? { additionalProperties: orNull(additionalProperties) } : {};
+    return { ...loose, ...keys, ...ids };
   });
   return isJson(result) ? result : shape;
 }
