@@ -96,6 +96,7 @@ export async function openBundle(name: BundleName, cacheFolder: string, digest: 
   const folder = join(cacheFolder, `${name}-${digest}`);
   const entry = join(folder, 'server', 'entry.mjs');
   if (!existsSync(entry)) {
+    mkdirSync(cacheFolder, { recursive: true });
     const own = mkdtempSync(`${folder}.`);
     process.env.ASTRO_TELEMETRY_DISABLED = '1';
     const { build } = await import('astro');

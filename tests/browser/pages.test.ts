@@ -96,6 +96,7 @@ describe.skipIf(isLeftOut)('pages in a browser', () => {
 
   describe.each(pages)('%s', (name, path) => {
     test.each([
+      [320, false],
       [390, false],
       [1280, false],
       [390, true],
