@@ -11,7 +11,7 @@ export default defineConfig({
     maxWorkers: 2,
     testTimeout: 20_000,
     hookTimeout: 120_000,
-    benchmark: { include: ['tests/bench/*.bench.ts'] },
+    benchmark: { include: ['tests/bench/*.bench.ts'], suppressExportGetterWarnings: true },
     coverage: { provider: 'v8', include: ['src/**/*.ts'], reportsDirectory: 'coverage' },
   },
 });
