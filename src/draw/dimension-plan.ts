@@ -161,7 +161,7 @@ function undersideRows(drawn: Drawn): DimensionRow[] {
     const at = (mm: number): Vec3 => (axis === 'x' ? [mm, isEdge(mm) ? rim : inner, 0] : [isEdge(mm) ? rim : inner, mm, 0]);
     if (bearer !== undefined) {
       if (axis === 'x' || bearerSpan(shapes, 'x') === undefined)
-        rows.push(row(drawn, side, 0, [bearer], (mm) => (axis === 'x' ? [mm, 0, 0] : [0, mm, 0])));
+        rows.push(row(drawn, side, 0, [bearer], (mm) => (axis === 'x' ? [mm, bearer.asideMm, 0] : [bearer.asideMm, mm, 0])));
     } else if (heads.length > 0 && !sameSpans(heads, footSpans(shapes, axis))) rows.push(row(drawn, side, 0, chainOf(edge, heads), at));
   }
   return rows;

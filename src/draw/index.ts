@@ -5,3 +5,5 @@ export type { LineStyle } from './line-weights.ts';
 export { letteringFaces, lineStyles, paperInks } from './line-weights.ts';
 export type { PictureFrame } from './picture.ts';
 export { sharedFrame } from './picture.ts';
+export type { DrawingWord } from './words.ts';
+export { drawingWords } from './words.ts';

@@ -70,15 +70,15 @@ export function headSpans(shapes: readonly Shape[], axis: 'x' | 'y'): Span[] {
   );
 }
 
-/** Reach of the longest bearer that lies along an axis. */
-export function bearerSpan(shapes: readonly Shape[], axis: 'x' | 'y'): Span | undefined {
+/** Reach of the longest bearer that lies along an axis, and where its near side lies on the other one. */
+export function bearerSpan(shapes: readonly Shape[], axis: 'x' | 'y'): (Span & { readonly asideMm: number }) | undefined {
   const spans = shapes
     .filter((s) => s.part.role === 'bearer')
-    .flatMap((s): Span[] => {
+    .flatMap((s): (Span & { readonly asideMm: number })[] => {
       const points = pointsOf(s);
       const [from, to] = reachAlong(points, axis);
       const [low, high] = reachAlong(points, axis === 'x' ? 'y' : 'x');
-      return to - from < high - low - SAME_MM ? [] : [{ from, to, round: isRound(s.part) }];
+      return to - from < high - low - SAME_MM ? [] : [{ from, to, round: isRound(s.part), asideMm: low }];
     });
   return spans.toSorted((a, b) => b.to - b.from - (a.to - a.from))[0];
 }

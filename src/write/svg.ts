@@ -149,11 +149,13 @@ export function sheetToSvg(sheet: Sheet, options: SvgOptions): string {
   if (file && options.paper === true) {
     lines.push(`<rect${attributesOf({ width: sheet.widthMm, height: sheet.heightMm, fill: paperInks.paper })}/>`);
   }
+  // A drawing has pale wood under its lines, which the dark scheme must dim further than a picture's.
+  const wood = sheet.scale === undefined ? 'lw-wood' : 'lw-wood lw-pale';
   let inWood = false;
   for (const mark of sheet.marks) {
     if (!file && isWood(mark) !== inWood) {
       inWood = !inWood;
-      lines.push(inWood ? '<g class="lw-wood">' : '</g>');
+      lines.push(inWood ? `<g class="${wood}">` : '</g>');
     }
     lines.push(markToSvg(mark, options));
   }
@@ -182,7 +184,9 @@ export function sheetCss(): string {
     rules.push(`.lw-${name}:not(.lw-own){stroke:${colour}}`);
     rules.push(`.lw-${name}{stroke-width:${svgNumber(style.widthMm)};stroke-linecap:${style.cap}${dash}}`);
   }
-  rules.push('@media (prefers-color-scheme:dark){.lw-wood{filter:brightness(.62) saturate(1.15)}.lw-veil{fill:#000}}');
+  rules.push(
+    '@media (prefers-color-scheme:dark){.lw-wood{filter:brightness(.62) saturate(1.15)}.lw-pale{filter:brightness(.36) saturate(1.5)}.lw-veil{fill:#000}}',
+  );
   rules.push('@media print{.lw-wood{filter:none}}');
   rules.push(
     '@media (forced-colors:active){.lw-wood{opacity:.35}.lw-line:not(.lw-own){stroke:CanvasText}.lw-text,.lw-tick{fill:CanvasText}}',
