@@ -55,7 +55,7 @@ const sameSpans = (a: readonly Span[], b: readonly Span[]): boolean =>
   a.every((s, i) => Math.abs(s.from - (b[i]?.from ?? 0)) < LEAST_MM && Math.abs(s.to - (b[i]?.to ?? 0)) < LEAST_MM);
 
 /** Heights nearer than this on the sheet are not both written. */
-const LEVELS_APART_MM = 2.8;
+const LEVELS_APART_MM = 2;
 /** The clear height under rails is a main measure, however low they are. */
 const CLEAR_APART_MM = 1;
 

@@ -70,7 +70,7 @@ export function headSpans(shapes: readonly Shape[], axis: 'x' | 'y'): Span[] {
   );
 }
 
-/** Reach of the longest bearer that lies along an axis, and where its near side lies on the other one. */
+/** Reach of the longest bearer that lies along an axis (one that lies askew has no true length there), and where its near side lies on the other one. */
 export function bearerSpan(shapes: readonly Shape[], axis: 'x' | 'y'): (Span & { readonly asideMm: number }) | undefined {
   const spans = shapes
     .filter((s) => s.part.role === 'bearer')
@@ -78,7 +78,7 @@ export function bearerSpan(shapes: readonly Shape[], axis: 'x' | 'y'): (Span & {
       const points = pointsOf(s);
       const [from, to] = reachAlong(points, axis);
       const [low, high] = reachAlong(points, axis === 'x' ? 'y' : 'x');
-      return to - from < high - low - SAME_MM ? [] : [{ from, to, round: isRound(s.part), asideMm: low }];
+      return to - from < 1.5 * (high - low) && !isRound(s.part) ? [] : [{ from, to, round: isRound(s.part), asideMm: low }];
     });
   return spans.toSorted((a, b) => b.to - b.from - (a.to - a.from))[0];
 }
