@@ -26,6 +26,8 @@ export const boxesMeet = (a: BoxMm, b: BoxMm): boolean =>
 
 /** Whether a line runs through the inside of a box. */
 export function lineMeetsBox([x1, y1, x2, y2]: Segment, { x, y, width, height }: BoxMm): boolean {
+  if ((x1 <= x && x2 <= x) || (x1 >= x + width && x2 >= x + width) || (y1 <= y && y2 <= y) || (y1 >= y + height && y2 >= y + height))
+    return false;
   let t0 = 0;
   let t1 = 1;
   for (const [from, to, low, high] of [
