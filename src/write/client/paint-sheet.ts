@@ -21,10 +21,10 @@ function pathData(steps: readonly PathStep[], scale: number): string {
   return steps.map((step) => stepData(step, n)).join('');
 }
 
-function setPen(doc: PDFKit.PDFDocument, style: LineStyle, scale: number): void {
+function setPen(doc: PDFKit.PDFDocument, style: LineStyle, scale: number, colour: string = paperInks[style.ink]): void {
   doc
     .lineWidth(style.widthMm * scale)
-    .strokeColor(paperInks[style.ink])
+    .strokeColor(colour)
     .lineJoin('round')
     .lineCap(style.cap);
   if (style.dashMm === undefined) doc.undash();
@@ -34,12 +34,12 @@ function setPen(doc: PDFKit.PDFDocument, style: LineStyle, scale: number): void 
 function paintMark(doc: PDFKit.PDFDocument, mark: Mark, scale: number): void {
   switch (mark.kind) {
     case 'line':
-      setPen(doc, lineStyles[mark.class], scale);
+      setPen(doc, lineStyles[mark.class], scale, mark.colour);
       doc.path(pathData(mark.steps, scale)).stroke();
       return;
     case 'face': {
       const opacity = mark.opacity ?? 1;
-      doc.fillOpacity(opacity).path(pathData(mark.steps, scale)).fill(mark.fill, 'even-odd');
+      doc.fillOpacity(opacity).path(pathData(mark.steps, scale)).fill(mark.fill, 'non-zero');
       doc.fillOpacity(1);
       if (mark.stroke === undefined) return;
       setPen(doc, lineStyles[mark.stroke], scale);
