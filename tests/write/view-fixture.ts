@@ -81,6 +81,7 @@ export function designFixture(id: string, name: string): DesignView {
       { label: 'Ready', value: 'late May' },
     ],
     price: {
+      headline: '€5,880',
       total: '€5,880.00',
       totalNote: 'with tax, delivered',
       lines: [
