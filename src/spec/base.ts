@@ -17,13 +17,13 @@ function legs(bare: BareUnit) {
       size: length(bare, 'the size of a leg at its head', { from: 15, to: 300 }, { more: 'Side of the square, or diameter.' }),
       footSize: length(bare, 'the size of a leg at the floor', { from: 10, to: 300 }, { more: 'Straight where silent.' }).optional(),
       taper: choice('which faces of a leg taper', ['inside', 'all'], {
-        more: '`inside`: the two inner faces, the outer ones stay flat; `all`: all four.',
+        more: '`inside`: the two inner faces, the outer ones stay flat; `all`: all four, about the middle line of the leg.',
       }).prefault('inside'),
       straightFor: length(
         bare,
         'the length of a leg below the top that stays untapered',
         { from: 0, to: 1200 },
-        { more: 'As much as the apron needs where silent.' },
+        { more: 'Tapered over its whole length where silent.' },
       ).optional(),
       endOverhang: overhang(bare, 'the end overhang', 'From the end of the top to the outer face of the leg, at its head.'),
       sideOverhang: overhang(bare, 'the side overhang', 'From the side of the top to the outer face of the leg, at its head.'),
@@ -39,7 +39,12 @@ function aprons(bare: BareUnit) {
   return group('the aprons', {
     height: length(bare, 'the height of the aprons', { from: 15, to: 400 }),
     thickness: thickness(bare, 'the thickness of the aprons'),
-    setBack: length(bare, 'how far the aprons stand back from the outer faces of the legs', { from: 0, to: 200 }).prefault('3 mm'),
+    setBack: length(
+      bare,
+      'how far the aprons stand back from the outer faces of the legs',
+      { from: 0, to: 200 },
+      { more: 'Measured at the underside of the top.' },
+    ).prefault('3 mm'),
     sides: choice('which sides have an apron', ['both', 'long', 'ends'], {
       more: '`both`: all four; `long`: the long sides alone; `ends`: the ends alone.',
     }).prefault('both'),
@@ -54,7 +59,7 @@ function stretchers(bare: BareUnit) {
     thickness: thickness(bare, 'the thickness of the stretchers'),
     at: length(bare, 'the height of the underside of the stretchers above the floor', { from: 0, to: 1200 }),
     plan: choice('how the stretchers lie', ['box', 'ends', 'h'], {
-      more: '`box`: four around; `ends`: two, across; `h`: two across and one between them.',
+      more: '`box`: four around; `ends`: two, across; `h`: two across and one between them. On the middle of the legs, at half the height of the stretcher.',
     }),
     wood: woodOf('the stretchers'),
   });
@@ -71,12 +76,10 @@ function slabs(bare: BareUnit) {
   });
 }
 
+const diameterOf = (bare: BareUnit, what: string) => length(bare, `the diameter of the ${what}`, { from: 50, to: 3000 });
+
 function disc(bare: BareUnit, what: string) {
-  return {
-    kind: z.literal('disc'),
-    diameter: length(bare, `the diameter of the ${what}`, { from: 50, to: 3000 }),
-    thickness: thickness(bare, `the thickness of the ${what}`),
-  };
+  return { kind: z.literal('disc'), diameter: diameterOf(bare, what), thickness: thickness(bare, `the thickness of the ${what}`) };
 }
 
 function crossFoot(bare: BareUnit) {
@@ -85,7 +88,14 @@ function crossFoot(bare: BareUnit) {
     span: length(bare, 'the span of the foot, tip to tip', { from: 100, to: 3000 }),
     width: section(bare, 'the width of an arm'),
     height: section(bare, 'the height of an arm'),
-    tipHeight: length(bare, 'the height of an arm at its tip', { from: 5, to: 500 }, { more: 'Level where silent.' }).optional(),
+    tipHeight: length(
+      bare,
+      'the height of an arm at its tip',
+      { from: 5, to: 500 },
+      {
+        more: 'The upper side falls to it from the post, or from the crossing where the post is narrower than an arm. Level where silent.',
+      },
+    ).optional(),
     turned: yesNo('whether the arms are turned by 45 degrees', { more: '`false`: the arms lie along the length and the width.' }).prefault(
       'false',
     ),
@@ -132,7 +142,7 @@ function pedestal(bare: BareUnit) {
     ballast: group(
       'a ballast plate',
       {
-        ...disc(bare, 'ballast plate'),
+        diameter: diameterOf(bare, 'ballast plate'),
         thickness: length(bare, 'the thickness of the ballast plate', { from: 2, to: 100 }),
         material: nameOf('the material of the ballast plate', { examples: ['steel'] }),
       },

@@ -71,7 +71,7 @@ export const tables: Readonly<Record<string, EffectiveSpec>> = {
       post: { shape: 'round', size: length(120) },
       foot: { kind: 'cross', span: length(820), width: length(90), height: length(80), tipHeight: length(45), turned: true },
       head: { kind: 'disc', diameter: length(420), thickness: length(35) },
-      ballast: { kind: 'disc', diameter: length(300), thickness: length(10), material: 'steel' },
+      ballast: { diameter: length(300), thickness: length(10), material: 'steel' },
     },
   }),
   'free parts: two leaning trestles with a rail': specOf({
