@@ -1,5 +1,5 @@
 import { execFileSync } from 'node:child_process';
-import { existsSync, readFileSync } from 'node:fs';
+import { readFileSync, statSync } from 'node:fs';
 import { describe, expect, test } from 'vitest';
 import { scanFile, scanWords } from './scan.ts';
 
@@ -7,7 +7,7 @@ const root = new URL('../..', import.meta.url).pathname;
 /** Tracked files and new ones that are not ignored. */
 const files = execFileSync('git', ['ls-files', '-co', '--exclude-standard', '-z'], { cwd: root, encoding: 'utf8' })
   .split('\0')
-  .filter((path) => path !== '' && existsSync(root + path));
+  .filter((path) => path !== '' && statSync(root + path, { throwIfNoEntry: false })?.isFile() === true);
 const read = (path: string): string => readFileSync(root + path, 'utf8');
 /** What was issued is frozen and made from texts that are looked at here. */
 const isText = (path: string): boolean => !/\/issued\/|\.(png|pdf|woff2|ttf|glb|wasm|ico)$/.test(path);
