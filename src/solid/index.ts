@@ -9,6 +9,8 @@ export { boundsMeet, boundsMm, boundsOfAll, highestMm, lowestMm, placedReachMm, 
 export type { Level } from './build.ts';
 export { box, cone, disc, extrude, frustum, loft, mirrored, octagon, octagonalPost, plate, rings, stack } from './build.ts';
 export { differenceOf, intersectionOf, offsetRegions, unionOf } from './clip.ts';
+export type { Cover, CoveredFace } from './covered.ts';
+export { coveredSkin } from './covered.ts';
 export { convexPieces, cutConvex, intersectConvex } from './cut.ts';
 export { contactPoints, floorContact } from './floor.ts';
 export { meshOf } from './mesh.ts';

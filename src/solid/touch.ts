@@ -19,14 +19,15 @@ export interface Touch {
   readonly normal: Vec3;
 }
 
-interface FlatFace {
+/** A plane face of a placed solid, in the table's frame. */
+export interface FlatFace {
   readonly normal: Vec3;
   readonly point: Vec3;
   readonly loops: readonly (readonly Vec3[])[];
 }
 
 /** Plane faces of a placed solid; the flats of a ring stack as inscribed polygons. */
-function flatFaces({ solid, placement }: Placed): readonly FlatFace[] {
+export function flatFaces({ solid, placement }: Placed): readonly FlatFace[] {
   const place = (p: Vec3): Vec3 => toTable(placement, p);
   if (solid.kind === 'polyhedron') {
     return solid.faces.flatMap((face, i) => {
@@ -64,7 +65,8 @@ function ringFlats(solid: Solid & { readonly kind: 'rings' }, placement: Placeme
   return flats;
 }
 
-function boxOf(points: readonly Vec3[]): Bounds {
+/** The box around some points. */
+export function boxOf(points: readonly Vec3[]): Bounds {
   const edge = (choose: (...n: number[]) => number): Vec3 => [
     choose(...points.map((p) => p[0])),
     choose(...points.map((p) => p[1])),

@@ -1,25 +1,5 @@
-import type { Contact, Placed, Placement, Solid, Vec3 } from '../solid/index.ts';
-import {
-  floorContact,
-  intersectConvex,
-  OVERLAP_MM3,
-  placedPieces,
-  signedAreaMm2,
-  skinAreaMm2,
-  skinPatches,
-  touchAreaMm2,
-  touchesOf,
-  volumeMm3,
-} from '../solid/index.ts';
-
-const IN_TABLE: Placement = {
-  originMm: [0, 0, 0],
-  axes: [
-    [1, 0, 0],
-    [0, 1, 0],
-    [0, 0, 1],
-  ],
-};
+import type { Contact, CoveredFace, Placement, Solid, Vec3 } from '../solid/index.ts';
+import { floorContact, signedAreaMm2, skinPatches, TOUCH_MM } from '../solid/index.ts';
 
 /** A face whose normal is this close to straight down is level. */
 const LEVEL_RATIO = 1e-9;
@@ -35,23 +15,11 @@ export function floorContactMm2(solid: Solid, placement: Placement): number {
   return floorContact(solid, placement).reduce((sum, contact) => sum + contactMm2(contact), 0);
 }
 
-/**
- * What of two skins lies inside the other body, in mm2, where one part is let into the other; `undefined` where they share no material. It is the
- * whole skin of the material that both claim: the skin of the two together is the sum of theirs less this.
- */
-export function letInMm2(a: Placed, b: Placed): number | undefined {
-  const others = placedPieces(b);
-  const shared = placedPieces(a).flatMap((piece) => others.flatMap((other) => intersectConvex(piece, other) ?? []));
-  if (shared.reduce((sum, piece) => sum + volumeMm3(piece), 0) <= OVERLAP_MM3) return undefined;
-  const placed = shared.map((solid): Placed => ({ solid, placement: IN_TABLE }));
-  const inner = placed.reduce((sum, one, i) => sum + placed.slice(i + 1).reduce((all, two) => all + touchMm2(one, two), 0), 0);
-  return shared.reduce((sum, piece) => sum + skinAreaMm2(piece), 0) - 2 * inner;
-}
+/** Does a normal in the table's frame point straight down? */
+export const isLevelDown = (normal: Vec3): boolean => normal[2] <= LEVEL_RATIO - 1;
 
-/** Area in mm2 along which two placed solids touch. */
-export function touchMm2(a: Placed, b: Placed): number {
-  return touchAreaMm2(touchesOf(a, b));
-}
+/** Faces on the floor are counted by `floorContactMm2`. */
+export const isOnFloor = ({ normal, offsetMm }: CoveredFace): boolean => isLevelDown(normal) && Math.abs(offsetMm) <= TOUCH_MM;
 
 /** The third row of the axes turns a local normal into its rise in the table's frame. */
 function looksDown(up: Vec3, normal: Vec3): boolean {

@@ -1,10 +1,10 @@
-import type { Joint, Part, Table } from '../design/index.ts';
+import type { Part, Table } from '../design/index.ts';
 import type { Problem } from '../problem/index.ts';
 import { nearestName } from '../problem/index.ts';
-import { skinAreaMm2 } from '../solid/index.ts';
+import type { CoveredFace } from '../solid/index.ts';
+import { coveredSkin, skinAreaMm2 } from '../solid/index.ts';
 import type { EffectiveSpec, FinishSpec, JointKind } from '../spec/index.ts';
-import { byCodeUnit } from '../units/index.ts';
-import { floorContactMm2, letInMm2, touchMm2, undersideMm2 } from './faces.ts';
+import { floorContactMm2, isLevelDown, isOnFloor, undersideMm2 } from './faces.ts';
 import type { FinishLine } from './take-off.ts';
 
 /** One kind of surface with its finish. */
@@ -45,10 +45,14 @@ const MM2_PER_M2 = 1e6;
 export function listSurfaces(spec: EffectiveSpec, table: Table): Surfaces {
   const top = table.parts.find((part) => part.id === table.top.partId);
   const wooden = table.parts.filter((part) => part.wood !== undefined);
-  const hidden = hiddenMm2(table);
-  const freeMm2 = (part: Part): number => skinAreaMm2(part.solid) - (hidden[part.id] ?? 0) - floorContactMm2(part.solid, part.placement);
+  const assemblies = gluedAssemblies(table);
+  const covered = new Map(wooden.map((part) => [part, coveredFaces(table, part, assemblies)]));
+  const freeMm2 = (part: Part): number =>
+    skinAreaMm2(part.solid) - sumMm2(covered.get(part) ?? []) - floorContactMm2(part.solid, part.placement);
+  const underMm2 = (part: Part): number =>
+    undersideMm2(part.solid, part.placement) - sumMm2((covered.get(part) ?? []).filter(({ normal }) => isLevelDown(normal)));
   const wholeTopM2 = top === undefined || top.wood === undefined ? 0 : freeMm2(top) / MM2_PER_M2;
-  const undersideAreaM2 = top === undefined || top.wood === undefined ? 0 : undersideMm2(top.solid, top.placement) / MM2_PER_M2;
+  const undersideAreaM2 = top === undefined || top.wood === undefined ? 0 : underMm2(top) / MM2_PER_M2;
   const baseM2 = wooden.filter((part) => part !== top).reduce((sum, part) => sum + freeMm2(part), 0) / MM2_PER_M2;
   const { finish, baseFinish = finish } = spec.table;
   const wanted = [
@@ -80,24 +84,20 @@ export function litresOf(areaM2: number, coats: number, coverageM2PerLitre: numb
 }
 
 /**
- * Skin in mm2 that no finish reaches, by part id: the contact of parts of one glued assembly, on both, and what lies inside where one part is let
- * into the other, half to each. Two parts that several joints hold together meet only once.
+ * Faces that no finish reaches: the contact of parts of one glued assembly, on both, and what lies inside where one part is let into the other.
+ * Only what a joint holds counts. Skins that lie flush in one place count once, with the part that comes first; with metal or glass never.
  */
-function hiddenMm2(table: Table): Readonly<Record<string, number>> {
-  const parts = new Map(table.parts.map((part) => [part.id, part]));
-  const assemblies = gluedAssemblies(table);
-  const hidden: Record<string, number> = {};
-  for (const joints of byPair(table.joints)) {
-    const [joint] = joints;
-    const [a, b] = [parts.get(joint?.a ?? ''), parts.get(joint?.b ?? '')];
-    if (joint === undefined || a === undefined || b === undefined) continue;
-    const glued = assemblies.get(a.id) === assemblies.get(b.id);
-    const inside = letInMm2(a, b);
-    const contact = inside === undefined ? joint.contactAreaMm2 : touchMm2(a, b);
-    for (const id of [a.id, b.id]) hidden[id] = (hidden[id] ?? 0) + (inside ?? 0) / 2 + (glued ? contact : 0);
-  }
-  return hidden;
+function coveredFaces(table: Table, part: Part, assemblies: ReadonlyMap<string, string>): readonly CoveredFace[] {
+  const joined = new Set(table.joints.flatMap(({ a, b }) => (a === part.id ? [b] : b === part.id ? [a] : [])));
+  const own = table.parts.indexOf(part);
+  const covers = table.parts.flatMap((other, i) => {
+    if (other === part || !joined.has(other.id)) return [];
+    return [{ body: other, glued: assemblies.get(other.id) === assemblies.get(part.id), takesFlush: other.wood === undefined || i < own }];
+  });
+  return coveredSkin(part, covers).filter((face) => !isOnFloor(face));
 }
+
+const sumMm2 = (faces: readonly CoveredFace[]): number => faces.reduce((sum, face) => sum + face.areaMm2, 0);
 
 /** By part id, one name for all parts that glue holds together. */
 function gluedAssemblies(table: Table): ReadonlyMap<string, string> {
@@ -108,17 +108,6 @@ function gluedAssemblies(table: Table): ReadonlyMap<string, string> {
     for (const [id, name] of names) if (name === from) names.set(id, to);
   }
   return names;
-}
-
-function byPair(joints: readonly Joint[]): readonly (readonly Joint[])[] {
-  const pairs = new Map<string, Joint[]>();
-  for (const joint of joints) {
-    const key = [joint.a, joint.b].toSorted(byCodeUnit).join(' ');
-    const same = pairs.get(key);
-    if (same === undefined) pairs.set(key, [joint]);
-    else same.push(joint);
-  }
-  return [...pairs.values()];
 }
 
 function unknownFinishes(spec: EffectiveSpec): readonly Problem[] {

@@ -72,7 +72,7 @@ export interface TakeOff {
   readonly operations: readonly OperationLine[];
   readonly hardware: readonly HardwareLine[];
   readonly finish: readonly FinishLine[];
-  /** Skin less glued contact less floor contact; the underside of the top apart. */
+  /** Skin less glued contact less floor contact, the underside of the top included. */
   readonly finishAreaM2: number;
   readonly undersideAreaM2: number;
   readonly hours: { readonly low: number; readonly mid: number; readonly high: number };
