@@ -15,7 +15,12 @@ export function sawn() {
 /** The chamfer under the edge. `bare`: the unit of bare numbers. */
 export function underChamfer(bare: BareUnit) {
   return group('a chamfer under the edge of the top', {
-    in: length(bare, 'how far the chamfer goes in from the edge', { from: 0, to: 400, above: true }),
+    in: length(
+      bare,
+      'how far the chamfer goes in from the edge',
+      { from: 0, to: 400, above: true },
+      { more: 'Under an oval the edge of the underside is an oval again, shorter and narrower by twice this.' },
+    ),
     up: length(bare, 'how far the chamfer goes up from the underside', { from: 0, to: 79, above: true }),
   });
 }
