@@ -79,7 +79,9 @@ export interface Drawings {
   readonly picture: Sheet;
   /** Full sheet: front, side, plan, underside with fixings, dimensioned; title block and scale bar. */
   readonly sheet: Sheet;
-  /** The views one by one, for pages. */
+  /** The same sheet without the underside, for who may see the main sizes and no fixings. */
+  readonly mainSheet: Sheet;
+  /** The views one by one, for pages: those of a row equally high, those of a column equally wide. */
   readonly front: Sheet;
   readonly side: Sheet;
   readonly plan: Sheet;

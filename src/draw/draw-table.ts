@@ -7,7 +7,8 @@ import { lengthLettering } from './lettering.ts';
 import type { PictureFrame } from './picture.ts';
 import { drawPicture } from './picture.ts';
 import { shapeOf } from './shape.ts';
-import { drawSheet, drawSingleView, drawSmall, singleViewScale } from './sheet.ts';
+import { drawSheets, drawSmall } from './sheet.ts';
+import { drawSingleViews } from './single-views.ts';
 import type { ViewName } from './view.ts';
 import { viewOf } from './view.ts';
 import type { Drawing } from './view-block.ts';
@@ -34,15 +35,10 @@ export function drawTable(spec: EffectiveSpec, table: Table, _assessment: Assess
     title: `${spec.variant.id} ${spec.variant.name}: ${name}`,
     description: `${name}. ${spec.variant.name}, ${sizes}.`,
   });
-  const scale = singleViewScale(drawing);
-  const single = (name: ViewName): Sheet => drawSingleView(drawing, name, scale, words(`draw.${name}`, viewTitle(drawing, name)));
   return {
     picture: drawPicture(table, spec.library, frame, words('draw.picture')),
-    sheet: drawSheet(drawing, words('draw.sheet')),
-    front: single('front'),
-    side: single('side'),
-    plan: single('plan'),
-    underside: single('underside'),
+    ...drawSheets(drawing, words('draw.sheet')),
+    ...drawSingleViews(drawing, (name) => words(`draw.${name}`, viewTitle(drawing, name))),
     small: drawSmall(drawing, words('draw.small')),
   };
 }

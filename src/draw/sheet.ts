@@ -1,6 +1,6 @@
 import type { Block } from './block.ts';
 import { moveBlock } from './block.ts';
-import type { Mark, Sheet } from './display-list.ts';
+import type { Drawings, Mark, Sheet } from './display-list.ts';
 import { LETTERING_MM, lettering, TITLE_MM } from './lettering.ts';
 import { angleOf, TITLE_BLOCK_MM, titleBlock } from './title-block.ts';
 import type { ViewName } from './view.ts';
@@ -55,10 +55,11 @@ interface Arranged {
   readonly heightMm: number;
 }
 
-const before = (b: Block): number => -b.box.x;
-const after = (b: Block): number => b.box.x + b.box.width;
-const above = (b: Block): number => -b.box.y;
-const below = (b: Block): number => b.box.y + b.box.height;
+/** Room that a block takes left, right, above and below of its own zero, mm. */
+export const before = (b: Block): number => -b.box.x;
+export const after = (b: Block): number => b.box.x + b.box.width;
+export const above = (b: Block): number => -b.box.y;
+export const below = (b: Block): number => b.box.y + b.box.height;
 
 function arrange(drawing: Drawing, scale: number): Arranged {
   const look: ViewBlockLook = { scale, extent: 'full' };
@@ -99,9 +100,24 @@ function chooseSheet(drawing: Drawing): { readonly paper: Paper; readonly scale:
   return { paper, scale, arranged: arrange(drawing, scale) };
 }
 
-/** The full sheet: front, end, plan and underside in line with each other, title block along the foot. */
-export function drawSheet(drawing: Drawing, words: Pick<Sheet, 'title' | 'description'>): Sheet {
-  const { paper, scale, arranged } = chooseSheet(drawing);
+/**
+ * The full sheet: front, end, plan and underside in line with each other, title block along the foot. `mainSheet` is the same
+ * sheet without the underside and its fixings, for who may see the main sizes alone; its quarter stays empty.
+ */
+export function drawSheets(drawing: Drawing, words: Pick<Sheet, 'title' | 'description'>): Pick<Drawings, 'sheet' | 'mainSheet'> {
+  const chosen = chooseSheet(drawing);
+  return {
+    sheet: { id: 'sheet', ...sheetOf(drawing, chosen, () => true, words) },
+    mainSheet: { id: 'main-sheet', ...sheetOf(drawing, chosen, (name) => name !== 'underside', words) },
+  };
+}
+
+function sheetOf(
+  drawing: Drawing,
+  { paper, scale, arranged }: ReturnType<typeof chooseSheet>,
+  isShown: (name: ViewName) => boolean,
+  words: Pick<Sheet, 'title' | 'description'>,
+): Omit<Sheet, 'id'> {
   const { blocks } = arranged;
   const roomX = paper.widthMm - 2 * MARGIN_MM - arranged.widthMm;
   const roomY = paper.heightMm - 2 * MARGIN_MM - TITLE_BLOCK_MM - arranged.heightMm;
@@ -118,43 +134,19 @@ export function drawSheet(drawing: Drawing, words: Pick<Sheet, 'title' | 'descri
       const zeroX = x + Math.max(...column.map(before));
       const name = names[r]?.[c] ?? 'front';
       const left = zeroX + drawing.views[name].box[0] / scale;
+      x = zeroX + Math.max(...column.map(after)) + BETWEEN_MM + gapX;
+      if (!isShown(name)) return;
       const title = lettering(viewTitle(drawing, name), [left, y + NAME_MM - 5], drawing.measure, {
         class: 'title',
         sizeMm: TITLE_MM * 0.86,
       });
       marks.push(title, ...moveBlock(block, zeroX, zeroY).marks);
-      x = zeroX + Math.max(...column.map(after)) + BETWEEN_MM + gapX;
     });
     y = zeroY + Math.max(...row.map(below)) + BETWEEN_MM + gapY;
   });
   const yMm = paper.heightMm - MARGIN_MM - TITLE_BLOCK_MM;
   marks.push(...titleBlock(drawing, { scale, sheetName: paper.name, xMm: MARGIN_MM, yMm, widthMm: paper.widthMm - 2 * MARGIN_MM }));
-  return { id: 'sheet', ...words, widthMm: paper.widthMm, heightMm: paper.heightMm, scale, marks };
-}
-
-const VIEW_PAD_MM = 3;
-/** Widest view with its dimensions that a page takes, mm. */
-const VIEW_WIDTH_MM = 180;
-
-/** One scale for the views that stand alone on a page, so that they can be compared. */
-export function singleViewScale(drawing: Drawing): number {
-  const { length, width } = drawing.table.overallMm;
-  const widest = Math.max(length, width);
-  return scalesFor(drawing).find((s) => widest / s + 40 <= VIEW_WIDTH_MM) ?? 100;
-}
-
-/** A view that stands alone on a page, with its own overall sizes. */
-export function drawSingleView(drawing: Drawing, name: ViewName, scale: number, words: Pick<Sheet, 'title' | 'description'>): Sheet {
-  const block = viewBlock(drawing, name, { scale, extent: 'single' });
-  const moved = moveBlock(block, VIEW_PAD_MM - block.box.x, VIEW_PAD_MM - block.box.y);
-  return {
-    id: name,
-    ...words,
-    widthMm: block.box.width + 2 * VIEW_PAD_MM,
-    heightMm: block.box.height + 2 * VIEW_PAD_MM,
-    scale,
-    marks: moved.marks,
-  };
+  return { ...words, widthMm: paper.widthMm, heightMm: paper.heightMm, scale, marks };
 }
 
 /** 350 px at 96 px an inch. */
