@@ -2,6 +2,7 @@ import type { ClientOptions, ShownDesign } from './client-source.ts';
 import type { DesignView } from './client-view.ts';
 import { factOf } from './facts.ts';
 import { fitWords } from './fit-words.ts';
+import { keepFigures } from './keep-figures.ts';
 import { priceView } from './price-view.ts';
 import { richText } from './rich-text.ts';
 import type { Shown } from './shown.ts';
@@ -11,11 +12,18 @@ import type { Words } from './words.ts';
 
 type Limits = Required<Pick<ClientOptions, 'audience' | 'level'>>;
 
+/** How figures are shown: in full, briefly under a picture, and the price in large type (from minor units). */
+export interface Readers {
+  readonly shown: Shown;
+  readonly brief: Shown;
+  readonly headline: (minor: number) => string;
+}
+
 /** The drawings that a level may see. A sketch has the picture and the overall sizes; fixings are for the full one. */
 function drawingsFor(design: ShownDesign, level: Limits['level']): Pick<DesignView, 'front' | 'side' | 'plan' | 'underside' | 'sheet'> {
-  const { front, side, plan, underside, sheet } = design.drawings;
+  const { front, side, plan, underside, sheet, mainSheet } = design.drawings;
   if (level === 'sketch') return {};
-  return level === 'agreed' ? { front, side, plan, sheet } : { front, side, plan, underside, sheet };
+  return level === 'agreed' ? { front, side, plan, sheet: mainSheet } : { front, side, plan, underside, sheet };
 }
 
 /** `2,100 × 820 × 745 mm`, or `Ø1,200 × 745 mm` for a round top that nothing reaches beyond. */
@@ -26,7 +34,8 @@ function overallSizes({ figures: { overallMm, top } }: ShownDesign, shown: Shown
 }
 
 /** One design for the page: its words, its drawings and, for an audience that pays, its price. */
-export function designView(design: ShownDesign, facts: readonly string[], limits: Limits, shown: Shown, words: Words): DesignView {
+export function designView(design: ShownDesign, facts: readonly string[], limits: Limits, readers: Readers, words: Words): DesignView {
+  const { shown, brief, headline } = readers;
   const { variant, proposal } = design.spec;
   return {
     id: design.id,
@@ -37,15 +46,15 @@ export function designView(design: ShownDesign, facts: readonly string[], limits
     ...drawingsFor(design, limits.level),
     sizes: overallSizes(design, shown),
     mass: words.say('mass.about', { mass: shown.mass(design.figures.massKg, 'near') }),
-    facts: facts.map((id) => factOf(design, id, shown, words)),
-    ...(limits.audience === 'no-price' ? {} : { price: priceView(design, shown, words) }),
+    facts: facts.map((id) => factOf(design, id, brief, words)),
+    ...(limits.audience === 'no-price' ? {} : { price: priceView(design, shown, headline, words) }),
     materials: materialRows(design, limits.level, shown, words),
     hardware: design.figures.hardware.map((line) => words.say('material.hardware', { count: shown.number(line.count), says: line.says })),
     steadiness: steadiness(design, shown, words),
     movement: movementWords(design, shown, words),
     fit: fitWords(design, shown, words),
     care: careWords(design, words),
-    ready: variant.ready ?? proposal.leadTime,
-    notes: variant.notes,
+    ready: keepFigures(variant.ready ?? proposal.leadTime),
+    notes: variant.notes.map(keepFigures),
   };
 }

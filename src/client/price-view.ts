@@ -1,6 +1,7 @@
 import type { OptionSpec } from '../spec/index.ts';
 import type { ShownDesign, ShownPrice } from './client-source.ts';
 import type { PriceView } from './client-view.ts';
+import { keepFigures } from './keep-figures.ts';
 import type { Shown } from './shown.ts';
 import type { Words } from './words.ts';
 
@@ -22,11 +23,11 @@ function taxText(tax: ShownPrice['taxes'][number], shown: Shown, words: Words): 
 }
 
 /** What the large figure holds: tax by name, or that there is none. */
-function totalNote(price: ShownPrice, shown: Shown, words: Words): string {
+function totalNote(price: ShownPrice, shown: Shown, headline: Shown['wholeMoney'], words: Words): string {
   const taxes = price.taxes.filter((tax) => tax.amountMinor !== 0);
   if (taxes.length === 0) return words.say('price.total-untaxed');
   return words.say('price.total-taxed', {
-    net: shown.wholeMoney(price.netMinor),
+    net: headline(price.netMinor),
     taxes: taxes.map((tax) => taxText(tax, shown, words)).join('; '),
   });
 }
@@ -43,21 +44,24 @@ function optionView(
   return {
     id: option.id,
     says: option.says,
-    ...(spec?.why === undefined ? {} : { why: spec.why }),
+    ...(spec?.why === undefined ? {} : { why: keepFigures(spec.why) }),
     difference,
     isDefault: option.isDefault,
     ...(option.group === undefined ? {} : { group: option.group }),
   };
 }
 
-/** The price of a design in words: lines that add up, tax, instalments, options and the total of every combination of them. */
-export function priceView(design: ShownDesign, shown: Shown, words: Words): PriceView {
+/**
+ * The price of a design in words: lines that add up, tax, instalments, options and the total of every combination of them.
+ * `headline` shows the large figure and the net amount beside it, the same way for all designs.
+ */
+export function priceView(design: ShownDesign, shown: Shown, headline: Shown['wholeMoney'], words: Words): PriceView {
   const { price, spec } = design;
   const optionSays = (id: string): string => price.options.find((option) => option.id === id)?.says ?? id;
   return {
-    headline: shown.wholeMoney(price.totalMinor),
+    headline: headline(price.totalMinor),
     total: shown.money(price.totalMinor),
-    totalNote: totalNote(price, shown, words),
+    totalNote: totalNote(price, shown, headline, words),
     lines: price.lines.map((line) => lineView(line, shown, words)),
     net: shown.money(price.netMinor),
     taxes: price.taxes.map((tax) => ({ says: taxText(tax, shown, words), amount: shown.money(tax.amountMinor) })),

@@ -1,5 +1,6 @@
 import MarkdownIt from 'markdown-it';
 import type { RichRun, RichText } from './client-view.ts';
+import { keepFigures } from './keep-figures.ts';
 
 type Block = RichText[number];
 
@@ -34,7 +35,7 @@ function runsOf(inline: Token): RichRun[] {
       else runs.push({ text, strong: strong > 0, emphasis: emphasis > 0 });
     }
   }
-  return runs;
+  return runs.map((run) => ({ ...run, text: keepFigures(run.text) }));
 }
 
 /** Reads one list from its opening token; a list inside a list becomes further items of the same one. */

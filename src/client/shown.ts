@@ -85,7 +85,7 @@ export function shownIn(locale: string, style: LengthStyle, currency: string): S
     number: (value) => formatNumber(value, locale, 1),
     money: (minor) => money(minor, false),
     wholeMoney: (minor) => money(minor, true),
-    moneyChange: (minor) => (minor > 0 ? `+${money(minor, true)}` : money(minor, true)),
+    moneyChange: (minor) => (minor > 0 ? `+${money(minor, false)}` : money(minor, false)),
     date: (date) => formatDate(date, locale),
     lengthRange: (lowMm, highMm, to) => {
       const step = style === 'in' ? 25.4 / 16 : 1;

@@ -1,10 +1,11 @@
 import type { Figures } from '../figures/index.ts';
 import type { ProposalSpec } from '../spec/index.ts';
-import { isoDate } from '../units/index.ts';
+import { isoDate, minorDigits } from '../units/index.ts';
 import { type ClientOptions, type ClientSource, type ShownDesign, shownDesigns } from './client-source.ts';
 import type { ClientView } from './client-view.ts';
-import { designView } from './design-view.ts';
+import { designView, type Readers } from './design-view.ts';
 import { sharedFacts } from './facts.ts';
+import { keepFigures } from './keep-figures.ts';
 import { richText } from './rich-text.ts';
 import { type Shown, shownIn } from './shown.ts';
 import { wishView } from './wish-view.ts';
@@ -58,7 +59,7 @@ function wishes(
     .filter(([, wish]) => seesPrice || wish.measure.kind !== 'price')
     .map(([id, wish]) => ({
       id,
-      says: wish.says,
+      says: keepFigures(wish.says),
       answers: Object.fromEntries(
         designs.map((design) => [
           design.id,
@@ -72,6 +73,19 @@ function wishes(
         ]),
       ),
     }));
+}
+
+/**
+ * How the large figures under the pictures are shown: prices all with cents or all without, so that they compare at a glance,
+ * and facts in one unit where sizes elsewhere have two.
+ */
+function headlines(designs: readonly ShownDesign[], shown: Shown, { language, show, currency }: ProposalSpec): Omit<Readers, 'shown'> {
+  const amounts = designs.flatMap(({ price }) => [price.totalMinor, price.netMinor]);
+  const isWhole = amounts.every((minor) => minor % 10 ** minorDigits(currency) === 0);
+  return {
+    headline: isWhole ? shown.wholeMoney : shown.money,
+    brief: show === 'mm+in' ? shownIn(language, 'mm', currency) : shown,
+  };
 }
 
 /** The terms bind the one who pays; someone who sees no price is shown the tolerances alone. */
@@ -119,6 +133,7 @@ export function clientView(source: ClientSource, figures: Figures, options: Clie
   const words = wordsOf(proposal.language, library.texts);
   const shown = shownIn(proposal.language, proposal.show, proposal.currency);
   const facts = sharedFacts(designs, proposal.compare);
+  const readers = { shown, ...headlines(designs, shown, proposal) };
   const { maker } = library;
   return {
     format: 'leafwright/client/1',
@@ -138,16 +153,18 @@ export function clientView(source: ClientSource, figures: Figures, options: Clie
     deciders: deciders(proposal, words),
     revision: revisionView(proposal, options, shown, words),
     understood: richText(proposal.understood),
-    designs: designs.map((design) => designView(design, facts, { audience, level }, shown, words)),
+    designs: designs.map((design) => designView(design, facts, { audience, level }, readers, words)),
     wishes: wishes(proposal, designs, seesPrice, shown, words),
-    supplied: proposal.supplied.map((item) => suppliedText(item, shown, words)),
-    exclusions: proposal.exclusions,
-    assumptions: proposal.assumptions,
-    choices: proposal.choices.map((choice) => choiceText(choice, shown, words)),
-    ...(proposal.sample === undefined ? {} : { sample: words.say('sample.says', { id: proposal.sample.id, says: proposal.sample.says }) }),
-    leadTime: proposal.leadTime,
+    supplied: proposal.supplied.map((item) => keepFigures(suppliedText(item, shown, words))),
+    exclusions: proposal.exclusions.map(keepFigures),
+    assumptions: proposal.assumptions.map(keepFigures),
+    choices: proposal.choices.map((choice) => keepFigures(choiceText(choice, shown, words))),
+    ...(proposal.sample === undefined
+      ? {}
+      : { sample: words.say('sample.says', { id: proposal.sample.id, says: keepFigures(proposal.sample.says) }) }),
+    leadTime: keepFigures(proposal.leadTime),
     terms: terms(first, seesPrice),
-    cautions: ['caution.calculated', 'caution.local', 'caution.wood'].map((key) => words.say(key)),
+    cautions: ['caution.calculated', 'caution.local'].map((key) => words.say(key)),
     texts: library.texts,
   };
 }

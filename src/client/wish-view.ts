@@ -1,6 +1,7 @@
 import type { WishFigures } from '../figures/index.ts';
 import type { WishSpec } from '../spec/index.ts';
 import type { WishView } from './client-view.ts';
+import { keepFigures } from './keep-figures.ts';
 import type { Rounding, Shown } from './shown.ts';
 import type { Words } from './words.ts';
 
@@ -21,7 +22,7 @@ function quantity(value: number, unit: WishFigures['unit'], rounding: Rounding, 
     case 'places':
       return words.count('wish.places', value);
     case 'minor':
-      return shown.money(value);
+      return shown.wholeMoney(value);
     default:
       return undefined;
   }
@@ -64,7 +65,7 @@ export function wishView(answer: WishFigures | undefined, wish: WishSpec, seesPr
   const rounding: Rounding = answer.target?.atMost !== undefined && answer.target.atLeast === undefined ? 'up' : 'down';
   const value = answer.value === undefined ? undefined : quantity(answer.value, answer.unit, rounding, shown, words);
   const target = targetText(answer, shown, words);
-  const why = answer.says ?? whyText(answer, shown, words);
+  const why = answer.says === undefined ? whyText(answer, shown, words) : keepFigures(answer.says);
   return {
     result: answer.result,
     resultText: words.say(`wish.result.${answer.result}`),

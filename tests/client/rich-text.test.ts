@@ -1,4 +1,5 @@
 import { expect, test } from 'vitest';
+import { keepFigures } from '../../src/client/keep-figures.ts';
 import { plainText, richText } from '../../src/client/rich-text.ts';
 
 test('paragraphs, lists, strong and emphasis become data', () => {
@@ -25,4 +26,13 @@ test('HTML, links and pictures in the words of a maker stay words', () => {
 
 test('straight quotes become real ones', () => {
   expect(plainText(`"our arms hit it" -- it's a 'bollard'`)).toBe('“our arms hit it” – it’s a ‘bollard’');
+});
+
+test('a line never parts a figure from its unit, its fraction or its multiplication sign', () => {
+  const space = '\u202f';
+  expect(keepFigures('90 mm off, 12 kg, 5 %, 3½ lb')).toBe(`90${space}mm off, 12${space}kg, 5${space}%, 3½${space}lb`);
+  expect(keepFigures('60 × 24 mm, 60×24')).toBe(`60\u00a0× 24${space}mm, 60\u00a0× 24`);
+  expect(keepFigures('30 3/4 in, 30 7\u204416″')).toBe(`30\u00a03/4${space}in, 30\u00a07\u204416″`);
+  expect(keepFigures('at 20 in May; 6 men; 4 hands; 3 in.')).toBe(`at 20 in May; 6 men; 4 hands; 3${space}in.`);
+  expect(plainText('It is *90 mm* off\nby 5\nmm.')).toBe(`It is 90${space}mm off by 5${space}mm.`);
 });
