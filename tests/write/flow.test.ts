@@ -146,11 +146,20 @@ describe('layOut', () => {
     expect(ends).toEqual([280, 280]);
   });
 
-  it('gives a drawing sheet a page of its own size', () => {
+  it('gives a drawing sheet a page of its own size, after the page that leads to it is filled', () => {
     const sheet = { id: 's', title: 's', description: '', widthMm: 297, heightMm: 210, marks: [] };
-    const layout = layOut([paragraph(5), { kind: 'sheet-page', sheet }, paragraph(5)], page, even);
-    expect(layout.pages.map((p) => [Math.round(p.widthPt), p.isSheet])).toEqual([
+    const widths = (blocks: readonly Block[]) => layOut(blocks, page, even).pages.map((p) => [Math.round(p.widthPt), p.isSheet]);
+    const drawing: Block = { kind: 'sheet-page', sheet };
+    expect(widths([paragraph(5), drawing, paragraph(5)])).toEqual([
       [300, false],
+      [842, true],
+    ]);
+    expect(widths([paragraph(5), drawing, ...Array.from({ length: 12 }, () => paragraph(5))]).slice(0, 3)).toEqual([
+      [300, false],
+      [842, true],
+      [300, false],
+    ]);
+    expect(widths([drawing, paragraph(5)])).toEqual([
       [842, true],
       [300, false],
     ]);

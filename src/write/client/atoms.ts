@@ -187,10 +187,16 @@ class Setter {
     }
   }
 
-  paragraph(runs: readonly RichRun[], setting: Setting, tag: 'H1' | 'H2' | 'H3' | 'P', spaceBeforePt: number): void {
+  paragraph(
+    runs: readonly RichRun[],
+    setting: Setting,
+    tag: 'H1' | 'H2' | 'H3' | 'P',
+    spaceBeforePt: number,
+    keepWithNext = tag !== 'P',
+  ): void {
     const isHeading = tag !== 'P';
     const lines = wrap(runs, isHeading ? this.widthPt : this.widthPt * textColumnShare, setting, this.measure);
-    this.lines(lines, setting, this.node(tag, 0), 0, spaceBeforePt, isHeading);
+    this.lines(lines, setting, this.node(tag, 0), 0, spaceBeforePt, keepWithNext);
   }
 
   list(ordered: boolean, items: readonly (readonly RichRun[])[]): void {
@@ -240,7 +246,7 @@ class Setter {
         else this.paragraph(plain(block.text), settings.heading3, 'H3', 12);
         break;
       case 'paragraph':
-        this.paragraph(block.runs, settings[block.style], 'P', block.style === 'small' ? 4 : 6);
+        this.paragraph(block.runs, settings[block.style], 'P', block.style === 'small' ? 4 : 6, block.keepWithNext === true);
         break;
       case 'list':
         this.list(block.ordered, block.items);

@@ -5,7 +5,7 @@ import type { Sheet } from '../../draw/index.ts';
 export type Block =
   | { readonly kind: 'title'; readonly text: string }
   | { readonly kind: 'heading'; readonly level: 2 | 3; readonly text: string }
-  | { readonly kind: 'paragraph'; readonly runs: readonly RichRun[]; readonly style: TextStyle }
+  | { readonly kind: 'paragraph'; readonly runs: readonly RichRun[]; readonly style: TextStyle; readonly keepWithNext?: boolean }
   | { readonly kind: 'list'; readonly ordered: boolean; readonly items: readonly (readonly RichRun[])[] }
   | TableBlock
   /** A drawing as vectors, as wide as `widthMm` at most and no higher than `heightMm`. */

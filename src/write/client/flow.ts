@@ -36,6 +36,7 @@ function moved(atom: Atom, xPt: number, yPt: number): readonly Item[] {
 }
 
 /**
+ * A drawing sheet stands right after the page that leads to it; that page is first filled with what follows in the text.
  * Lays blocks out on pages: no lone heading at a foot, no lone line on either side of a break, tables break between rows
  * and repeat their head. A chain of atoms that is higher than a page breaks where the page ends.
  */
@@ -46,8 +47,9 @@ export function layOut(blocks: readonly Block[], page: PageSize, measure: Measur
   const pages: OpenPage[] = [blank()];
   let yPt = page.marginPt;
   const atTop = (): boolean => yPt === page.marginPt;
+  const waiting: OpenPage[] = [];
   const turn = (): void => {
-    pages.push(blank());
+    pages.push(...waiting.splice(0), blank());
     yPt = page.marginPt;
   };
   const place = (atom: Atom): void => {
@@ -57,8 +59,11 @@ export function layOut(blocks: readonly Block[], page: PageSize, measure: Measur
   };
   const placeSheet = (atom: Atom, size: { readonly widthPt: number; readonly heightPt: number }): void => {
     const sheetPage: OpenPage = { ...size, isSheet: true, items: [...atom.items] };
-    if (atTop()) pages.splice(-1, 1, sheetPage);
-    else pages.push(sheetPage);
+    if (!atTop()) {
+      waiting.push(sheetPage);
+      return;
+    }
+    pages.splice(-1, 1, sheetPage);
     turn();
   };
   let i = 0;
@@ -90,5 +95,6 @@ export function layOut(blocks: readonly Block[], page: PageSize, measure: Measur
     i = end + 1;
   }
   if (pages.length > 1 && pages.at(-1)?.items.length === 0) pages.pop();
+  pages.push(...waiting);
   return { pages, structure };
 }

@@ -23,13 +23,13 @@ function heading(view: ClientView, key: string, level: 2 | 3 = 2): Block {
   return { kind: 'heading', level, text: say(view, key) };
 }
 
-function rows(pairs: readonly (readonly [string, string])[], valueRight = false): Block {
+function rows(pairs: readonly (readonly [string, string])[], valueRight = false, labelShare = valueRight ? 0.6 : 0.3): Block {
   return {
     kind: 'table',
     showHead: false,
     columns: [
-      { head: '', share: valueRight ? 0.6 : 0.3, align: 'left' },
-      { head: '', share: valueRight ? 0.4 : 0.7, align: valueRight ? 'right' : 'left' },
+      { head: '', share: labelShare, align: 'left' },
+      { head: '', share: 1 - labelShare, align: valueRight ? 'right' : 'left' },
     ],
     rows: pairs.map(([label, value]) => ({ cells: [label, value], strong: false })),
   };
@@ -61,7 +61,7 @@ function piece(view: ClientView, design: DesignView): readonly Block[] {
   if (view.sample !== undefined) facts.push([say(view, 'scope.sample'), view.sample]);
   return [
     heading(view, 'scope.piece'),
-    { kind: 'figure', sheet: design.picture, widthMm: 120, heightMm: 80, caption: say(view, 'scope.picture-note') },
+    { kind: 'figure', sheet: design.picture, widthMm: 120, heightMm: 60, caption: say(view, 'scope.picture-note') },
     ...richBlocks(design.why),
     rows(facts),
     ...design.notes.map((note): Block => ({ kind: 'paragraph', runs: plain(note), style: 'body' })),
@@ -76,10 +76,10 @@ function materials(view: ClientView, design: DesignView): readonly Block[] {
       kind: 'table',
       showHead: true,
       columns: [
-        { head: say(view, 'scope.part'), share: 0.24, align: 'left' },
-        { head: say(view, 'scope.count'), share: 0.08, align: 'right' },
-        { head: say(view, 'scope.wood'), share: 0.3, align: 'left' },
-        { head: say(view, 'scope.size'), share: 0.24, align: 'right' },
+        { head: say(view, 'scope.part'), share: 0.2, align: 'left' },
+        { head: say(view, 'scope.count'), share: 0.1, align: 'right' },
+        { head: say(view, 'scope.wood'), share: 0.34, align: 'left' },
+        { head: say(view, 'scope.size'), share: 0.22, align: 'right' },
         { head: say(view, 'scope.amount'), share: 0.14, align: 'right' },
       ],
       rows: design.materials.map((m) => ({
@@ -158,7 +158,14 @@ function steadiness(view: ClientView, design: DesignView): readonly Block[] {
     { kind: 'paragraph', runs: plain(sentence), style: 'body' },
     ...(found.length === 0
       ? []
-      : [rows(found.map((row) => [row.label, row.note === undefined ? row.value : `${row.value} (${row.note})`] as const))]),
+      : [
+          rows(
+            found.map((row) => [row.label, row.note === undefined ? row.value : `${row.value} (${row.note})`] as const),
+            false,
+            0.46,
+          ),
+          { kind: 'paragraph', runs: plain(say(view, 'page.steadiness-note')), style: 'small' } as const,
+        ]),
     ...design.movement.map((text): Block => ({ kind: 'paragraph', runs: plain(text), style: 'body' })),
     ...view.cautions.map((text): Block => ({ kind: 'paragraph', runs: plain(text), style: 'caution' })),
   ];
@@ -177,6 +184,7 @@ function signatures(view: ClientView, design: DesignView): readonly Block[] {
       kind: 'paragraph',
       runs: plain(say(view, 'scope.agreement', { design: `${design.id}, ${design.name}`, revision: view.revision.id })),
       style: 'body',
+      keepWithNext: true,
     },
     {
       kind: 'signatures',
