@@ -4,7 +4,7 @@ import { finishInterrupted, type IssuedRevision, issuedRevisions, type Json, typ
 import { programDigest } from '../site/index.ts';
 import type { ProposalLine } from '../site/workshop/index.ts';
 import { type Cache, openCache } from './cache.ts';
-import { computeOne, type Evaluated, type ReadOne, readOne } from './evaluate.ts';
+import { computeOne, type Evaluated, gatheredProblems, type ReadOne, readOne } from './evaluate.ts';
 import { headerRecipeText } from './headers.ts';
 import { replaceOutput } from './output.ts';
 import { makeIndexFiles, makeWorkshopFiles, openTools, proposalLine, type Tools } from './produce.ts';
@@ -72,8 +72,9 @@ async function makeDraft(draft: Draft, cache: Cache, open: () => Tools) {
   if (draft.kept !== undefined) return draft.kept;
   const computed = draft.evaluated?.computed;
   if (computed === undefined) throw new Error(`${draft.read.slug} was not computed`);
-  const line = proposalLine(computed, draft.problems, draft.issued);
-  const files = await makeWorkshopFiles(computed, draft.problems, draft.issued, open());
+  const problems = gatheredProblems(draft.problems);
+  const line = proposalLine(computed, problems, draft.issued);
+  const files = await makeWorkshopFiles(computed, problems, draft.issued, open());
   cache.put('drafts', draft.key, [...files, jsonFile(keptName, { line, problems: draft.problems } satisfies Kept)]);
   return { files, line };
 }

@@ -130,6 +130,7 @@ function takeOffFigures(taken: TakeOff, words: (says: string) => string): Varian
         wood: line.wood,
         count: line.count,
         finishedMm: { ...line.finishedMm },
+        tenonsMm: line.tenonsMm,
         boards: line.boards,
         roughMm: { ...line.roughMm },
         timber: line.timber,
