@@ -4,7 +4,7 @@ import type { Problem } from '../problem/index.ts';
 import { sha256Hex } from './canonical.ts';
 import { type IssuedEntry, nextEntry } from './chain.ts';
 import { listTree } from './durable.ts';
-import { type Content, type FileDigest, readContent, readLink, readMadeFiles } from './revision.ts';
+import { type Content, type FileDigest, readContent, readLink, readMadeFiles, recordBytes } from './revision.ts';
 import { isLinkToken } from './token.ts';
 
 /** What a revision's folder says of itself: problems, and the chain entry that belongs to it where it can be told. */
@@ -23,6 +23,9 @@ export function entryFor(content: Content, fingerprint: string, files: string): 
 export function recordProblem(code: string, title: string, more: Partial<Problem> = {}): Problem {
   return { code: `record/${code}`, severity: 'error', title, path: [], ...more };
 }
+
+/** An instant as this program writes it: UTC, whole seconds, RFC 3339. */
+const isInstant = (text: string): boolean => /^\d{4}-\d\d-\d\dT\d\d:\d\d:\d\dZ$/.test(text) && !Number.isNaN(Date.parse(text));
 
 const shortHex = (hex: string): string => `SHA-256 ${hex.slice(0, 16)}…`;
 const restore = (shown: string): string => `take ${shown} back from your copy or from git; what was issued is never edited`;
@@ -76,6 +79,8 @@ export function checkRevision(folder: string, shown: string): RevisionCheck {
   const link = readLink(folder);
   if (link === undefined || !isLinkToken(link.token))
     add(recordProblem('link-broken', `${shown}/link.json holds no link`, { mend: restore(`${shown}/link.json`) }));
+  else if (!isInstant(link.made) || !Buffer.from(recordBytes(link)).equals(readFileSync(join(folder, 'link.json'))))
+    add(recordProblem('link-broken', `${shown}/link.json is not as it was written`, { mend: restore(`${shown}/link.json`) }));
 
   if (content === undefined || made === undefined) return { problems };
   const fingerprint = sha256Hex(readFileSync(join(folder, 'content.json')));

@@ -104,17 +104,22 @@ async function issueUnderLock(request: IssueRequest): Promise<{ readonly issued?
   const link: Link = { format: 'leafwright/link/1', token: linkToken(request.random), made: request.at };
 
   const making = join(issuedFolder(folder), `${makingPrefix}${revision}`);
-  removeTree(making);
   const below = (name: string, files: readonly NamedBytes[]): NamedBytes[] =>
     files.map(({ path, bytes }) => ({ path: `${name}/${path}`, bytes }));
-  writeTree(making, [
-    ...below('in', request.inputs),
-    ...below('data', request.data),
-    ...below('out', out),
-    { path: 'content.json', bytes: contentBytes },
-    { path: 'files.json', bytes: madeBytes },
-    { path: 'link.json', bytes: recordBytes(link) },
-  ]);
+  removeTree(making);
+  try {
+    writeTree(making, [
+      ...below('in', request.inputs),
+      ...below('data', request.data),
+      ...below('out', out),
+      { path: 'content.json', bytes: contentBytes },
+      { path: 'files.json', bytes: madeBytes },
+      { path: 'link.json', bytes: recordBytes(link) },
+    ]);
+  } catch (error) {
+    removeTree(making);
+    throw error;
+  }
   commitFolder(making, revisionFolder(folder, revision));
   appendEntry(folder, entryFor(content, fingerprint, sha256Hex(madeBytes)));
   return { issued: { revision, fingerprint, token: link.token, made: out.length }, problems: [] };

@@ -1,4 +1,4 @@
-import { closeSync, existsSync, fsyncSync, linkSync, openSync, readFileSync, renameSync, rmSync, writeSync } from 'node:fs';
+import { closeSync, fsyncSync, linkSync, openSync, readFileSync, renameSync, rmSync, writeSync } from 'node:fs';
 import { hostname } from 'node:os';
 import { join } from 'node:path';
 import type { Problem } from '../problem/index.ts';
@@ -44,26 +44,34 @@ function writeHolder(path: string): void {
 
 const codeOf = (error: unknown): string | undefined => (error as NodeJS.ErrnoException).code;
 
+/** Gives a written holder the lock's name, as one step; tells apart a lock that is there and a disk without hard links. */
+function linkHolder(beside: string, path: string): 'taken' | 'held' | 'no-links' {
+  try {
+    linkSync(beside, path);
+    return 'taken';
+  } catch (error) {
+    return codeOf(error) === 'EEXIST' ? 'held' : 'no-links';
+  }
+}
+
 /** Makes the lock with its holder in it as one step, so that a crash leaves no lock that names nobody. False where there is one. */
 function take(path: string): boolean {
   const beside = `${path}.${process.pid}`;
-  rmSync(beside, { force: true });
   try {
+    rmSync(beside, { force: true });
     writeHolder(beside);
-    linkSync(beside, path);
-    return true;
-  } catch (error) {
-    if (codeOf(error) === 'EEXIST') return false;
-    if (!existsSync(beside)) throw error;
+    const linked = linkHolder(beside, path);
+    if (linked !== 'no-links') return linked === 'taken';
   } finally {
     rmSync(beside, { force: true });
   }
-  /** A disk without hard links: the lock is made first and filled then. */
+  /** Without hard links the lock is made first and filled then; it goes away where it can not be filled. */
   try {
     writeHolder(path);
     return true;
   } catch (error) {
     if (codeOf(error) === 'EEXIST') return false;
+    rmSync(path, { force: true });
     throw error;
   }
 }

@@ -113,5 +113,6 @@ export function readMadeFiles(folder: string): MadeFiles | undefined {
 /** link.json of a revision's folder. */
 export function readLink(folder: string): Link | undefined {
   const record = readRecord(join(folder, 'link.json'), 'leafwright/link/1');
-  return record !== undefined && typeof record['token'] === 'string' ? (record as unknown as Link) : undefined;
+  const { token, made } = record ?? {};
+  return typeof token === 'string' && typeof made === 'string' ? { format: 'leafwright/link/1', token, made } : undefined;
 }

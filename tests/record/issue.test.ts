@@ -1,10 +1,18 @@
-import { spawn } from 'node:child_process';
+import { spawn, spawnSync } from 'node:child_process';
 import { once } from 'node:events';
 import { cpSync, existsSync, mkdirSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { hostname } from 'node:os';
 import { join } from 'node:path';
 import { describe, expect, test } from 'vitest';
-import { finishInterrupted, frozenOut, issuedRevisions, issueRevision, sha256Hex, shortFingerprint } from '../../src/record/index.ts';
+import {
+  canonicalJson,
+  finishInterrupted,
+  frozenOut,
+  issuedRevisions,
+  issueRevision,
+  sha256Hex,
+  shortFingerprint,
+} from '../../src/record/index.ts';
 import { lockName } from '../../src/record/lock.ts';
 import { verifyWorkspace } from '../../src/record/verify.ts';
 import { makeWorkspace, request } from './workshop.ts';
@@ -43,7 +51,7 @@ describe('issuing a revision', () => {
     const lists = readFileSync(join(at, 'content.json'), 'utf8') + readFileSync(join(at, 'files.json'), 'utf8');
     const link = JSON.parse(readFileSync(join(at, 'link.json'), 'utf8'));
     expect(lists).not.toContain(link.token);
-    writeFileSync(join(at, 'link.json'), JSON.stringify({ ...link, token: `b${link.token.slice(1)}` }));
+    writeFileSync(join(at, 'link.json'), `${canonicalJson({ ...link, token: `b${link.token.slice(1)}` })}\n`);
     expect(verifyWorkspace(workspace, ['tarrow'])[0]?.problems).toEqual([]);
   });
 
@@ -101,6 +109,15 @@ describe('a crash leaves the old state or the new one', () => {
     await expect(issueRevision(fails)).rejects.toThrow('no fonts');
     expect(existsSync(join(folder, 'issued'))).toBe(false);
     expect(existsSync(join(folder, 'decisions.jsonl'))).toBe(false);
+    expect((await issueRevision(request(folder, 'r1'))).problems).toEqual([]);
+  });
+
+  test('files that can not be written: nothing half made is left', async () => {
+    const { folder } = makeWorkspace();
+    const same = { path: 'index.html', bytes: Buffer.from('<p>') };
+    await expect(issueRevision(request(folder, 'r1', { make: async () => [same, same] }))).rejects.toThrow('EEXIST');
+    expect(readdirSync(join(folder, 'issued'))).toEqual([]);
+    expect(existsSync(join(folder, lockName))).toBe(false);
     expect((await issueRevision(request(folder, 'r1'))).problems).toEqual([]);
   });
 
@@ -178,6 +195,17 @@ describe('the lock', () => {
     }
     expect((await issueRevision(request(folder, 'r1'))).problems).toEqual([]);
     expect(existsSync(join(folder, lockName))).toBe(false);
+  });
+
+  /** A process that may write no byte to any file stands in for a full disk. */
+  test.skipIf(process.platform === 'win32')('that can not be written down is not left behind, empty and for good', async () => {
+    const { folder } = makeWorkspace();
+    const script = `
+      import { withLock } from ${JSON.stringify(new URL('../../src/record/index.ts', import.meta.url).href)};
+      await withLock(${JSON.stringify(folder)}, 'x', async () => 'done').catch((error) => process.stdout.write(error.code));`;
+    const full = `trap '' XFSZ; ulimit -f 0; exec "$0" --input-type=module -e "$1"`;
+    expect(spawnSync('sh', ['-c', full, process.execPath, script], { encoding: 'utf8' }).stdout).toBe('EFBIG');
+    expect(readdirSync(folder)).toEqual([]);
   });
 
   test('of another machine is never taken away', async () => {

@@ -112,6 +112,27 @@ describe('verify', () => {
     expect(titles(folder)).toHaveLength(2);
   });
 
+  test('a link.json that is not as it was written: cut, lengthened, another date that is none, more keys', async () => {
+    const { folder } = await twoRevisions();
+    const path = join(folder, 'issued/r1/link.json');
+    const text = readFileSync(path, 'utf8');
+    const others = [
+      text.trim(),
+      `${text}\n`,
+      text.replace('T09:30', 'T99:30'),
+      text.replace('{', '{"also":1,'),
+      text.replace('-02-', '-0-'),
+    ];
+    for (const other of others) {
+      writeFileSync(path, other);
+      expect(titles(folder), other).toEqual(['proposals/tarrow/issued/r1/link.json is not as it was written']);
+    }
+    writeFileSync(path, text.replace(/"token":"./, '"token":"!'));
+    expect(titles(folder)).toEqual(['proposals/tarrow/issued/r1/link.json holds no link']);
+    writeFileSync(path, text);
+    expect(titles(folder)).toEqual([]);
+  });
+
   test('two revisions with one link', async () => {
     const { workspace, folder } = await twoRevisions();
     copyFileSync(join(folder, 'issued/r1/link.json'), join(folder, 'issued/r2/link.json'));
