@@ -49,6 +49,8 @@ export function parseCommandLine(command: Command, args: readonly string[]): Giv
   const [least, most] = command.count;
   if (!switches.has('help') && words.length < least)
     throw new UsageFault(`leafwright ${command.name} needs ${command.words}`, `for example: ${command.example[0]}`);
+  if (words.length > most && most === 0)
+    throw new UsageFault(`leafwright ${command.name} works on the whole workspace, so it can not use "${words[0]}"`, helpLine(command));
   if (words.length > most) throw new UsageFault(`leafwright ${command.name} can not use "${words[most]}"`, helpLine(command));
   return { words, values, switches };
 }

@@ -3,6 +3,7 @@ import { type ExitCode, UsageFault } from './command.ts';
 import { commands } from './commands.ts';
 import { commandHelp, programHelp } from './help.ts';
 import { programVersion } from './program.ts';
+import { systemFault } from './system-fault.ts';
 import { openTerminal, type Terminal } from './terminal.ts';
 
 async function run(args: readonly string[], terminal: Terminal): Promise<ExitCode> {
@@ -24,19 +25,6 @@ async function run(args: readonly string[], terminal: Terminal): Promise<ExitCod
   return command.run(given, terminal);
 }
 
-const systemWords: Readonly<Record<string, string>> = {
-  EACCES: 'may not be read or written',
-  EPERM: 'may not be read or written',
-  EROFS: 'lies on a disk that can not be written',
-  ENOSPC: 'can not be written: the disk is full',
-  EMFILE: 'can not be opened: too many files are open',
-};
-
-/** What the machine refuses, which is no fault of the program: one sentence, exit 2. */
-const isSystemFault = (error: unknown): error is NodeJS.ErrnoException =>
-  error instanceof Error && Object.hasOwn(systemWords, (error as NodeJS.ErrnoException).code ?? '');
-const systemFault = ({ code, path }: NodeJS.ErrnoException): string => `${path ?? 'a file'} ${systemWords[code ?? '']} (${code})`;
-
 /** A reader that has closed the pipe, as `head` does, is no fault. */
 process.stdout.on('error', (error: NodeJS.ErrnoException) => {
   if (error.code === 'EPIPE') process.exit(0);
@@ -47,12 +35,13 @@ const terminal = openTerminal();
 try {
   process.exitCode = await run(process.argv.slice(2), terminal);
 } catch (error) {
+  const refused = systemFault(error);
   if (error instanceof UsageFault) {
     terminal.warn(`leafwright: ${error.message}`);
     if (error.mend !== undefined) terminal.warn(error.mend);
     process.exitCode = 2;
-  } else if (isSystemFault(error)) {
-    terminal.warn(`leafwright: ${systemFault(error)}`);
+  } else if (refused !== undefined) {
+    terminal.warn(`leafwright: ${refused}`);
     process.exitCode = 2;
   } else {
     const fault = error instanceof Error ? error : new Error(String(error));

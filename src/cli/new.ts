@@ -1,4 +1,4 @@
-import { existsSync, mkdirSync, readdirSync, readFileSync, renameSync, statSync, writeFileSync } from 'node:fs';
+import { existsSync, mkdirSync, readdirSync, readFileSync, renameSync, rmSync, statSync, writeFileSync } from 'node:fs';
 import { join, relative, resolve } from 'node:path';
 import { nearestName } from '../problem/index.ts';
 import { type ExitCode, type Given, UsageFault } from './command.ts';
@@ -78,6 +78,24 @@ function demoFiles(demo: string): readonly { readonly path: string; readonly tex
     .map((path) => ({ path, text: readFileSync(join(folder, ...path.split('/')), 'utf8') }));
 }
 
+/** Writes a folder beside its place, then gives it its name; leaves nothing where that fails, nor anything of a run cut off. */
+function writeBeside(making: string, folder: string, files: readonly { readonly path: string; readonly text: string }[]): void {
+  rmSync(making, { recursive: true, force: true });
+  try {
+    /** Made alone first: told to make the folders above as well, Node calls a disk that can not be written a missing folder. */
+    mkdirSync(making);
+    for (const { path, text } of files) {
+      const to = join(making, ...path.split('/'));
+      mkdirSync(join(to, '..'), { recursive: true });
+      writeFileSync(to, text);
+    }
+    renameSync(making, folder);
+  } catch (error) {
+    rmSync(making, { recursive: true, force: true });
+    throw error;
+  }
+}
+
 /** `new`: a proposal that begins as a copy of a worked one, in a workspace that is made where there is none. */
 export async function runNew({ words, values }: Given, terminal: Terminal): Promise<ExitCode> {
   const slug = words[0] ?? '';
@@ -96,13 +114,7 @@ export async function runNew({ words, values }: Given, terminal: Terminal): Prom
   const folder = proposalFolder(workspace, slug);
   const taken = readdirSync(join(workspace, 'proposals')).find((name) => name.toLowerCase() === slug);
   if (taken !== undefined) throw new UsageFault(`there is a proposal ${taken} already`, 'choose another name, or edit that one');
-  const making = join(workspace, 'proposals', `.making-${slug}`);
-  for (const { path, text } of files) {
-    const to = join(making, ...path.split('/'));
-    mkdirSync(join(to, '..'), { recursive: true });
-    writeFileSync(to, text);
-  }
-  renameSync(making, folder);
+  writeBeside(join(workspace, 'proposals', `.making-${slug}`), folder, files);
   for (const name of made) terminal.say(terminal.accent(join(relative(process.cwd(), workspace), name)));
   for (const { path } of files) terminal.say(terminal.accent(join(relative(process.cwd(), folder), path)));
   terminal.say(

@@ -5,6 +5,17 @@ import type { NamedBytes } from '../record/index.ts';
 const making = 'dist.new-leafwright';
 const leaving = 'dist.old.new-leafwright';
 
+function writeAll(root: string, files: readonly NamedBytes[]): void {
+  const made = new Set<string>();
+  for (const { path, bytes } of files) {
+    const to = join(root, ...path.split('/'));
+    const folder = dirname(to);
+    if (!made.has(folder)) mkdirSync(folder, { recursive: true });
+    made.add(folder);
+    writeFileSync(to, bytes, { flag: 'wx' });
+  }
+}
+
 /**
  * Replaces `dist/` of a workspace whole: written beside, then exchanged, so that nothing stale stays and a run that fails
  * leaves what was there. A run cut off between the two renames is put right by the next.
@@ -13,13 +24,11 @@ export function replaceOutput(workspace: string, files: readonly NamedBytes[]): 
   const [dist, next, old] = [join(workspace, 'dist'), join(workspace, making), join(workspace, leaving)];
   if (!existsSync(dist) && existsSync(old)) renameSync(old, dist);
   for (const folder of [next, old]) rmSync(folder, { recursive: true, force: true });
-  const made = new Set<string>();
-  for (const { path, bytes } of files) {
-    const to = join(next, ...path.split('/'));
-    const folder = dirname(to);
-    if (!made.has(folder)) mkdirSync(folder, { recursive: true });
-    made.add(folder);
-    writeFileSync(to, bytes, { flag: 'wx' });
+  try {
+    writeAll(next, files);
+  } catch (error) {
+    rmSync(next, { recursive: true, force: true });
+    throw error;
   }
   if (existsSync(dist)) renameSync(dist, old);
   renameSync(next, dist);

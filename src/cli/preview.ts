@@ -1,57 +1,47 @@
-import { watch } from 'node:fs';
 import { join } from 'node:path';
-import { formatProblems } from '../problem/index.ts';
+import { formatProblems, type Problem } from '../problem/index.ts';
 import { buildWorkspace } from './build-run.ts';
 import { instantOf } from './clock.ts';
 import { type ExitCode, type Given, UsageFault } from './command.ts';
 import { gatheredProblems } from './evaluate.ts';
 import { serveFolder } from './serve.ts';
+import { systemFault } from './system-fault.ts';
 import type { Terminal } from './terminal.ts';
+import { onChange } from './watch.ts';
 import { findWorkspace } from './workspace.ts';
 
-/** Files that change while one works; what a run writes itself is not among them. */
-const isWritten = (name: string | null): boolean => name !== null && !/(lock|new)-leafwright|(^|[\\/])(issued[\\/]\.making|\.)/.test(name);
+/** The same problem before and after lines were put in above it. */
+const keyOf = ({ code, variant, path, found, place }: Problem): string => JSON.stringify([code, variant, path, found, place?.file]);
 
-const pauseMs = 120;
-
-async function rebuild(workspace: string, instant: string, terminal: Terminal): Promise<boolean> {
-  const started = performance.now();
-  const { files, problems } = await buildWorkspace(workspace, instant, terminal);
-  terminal.settle();
-  const outcome = files === undefined ? 'The pages are as they were.' : '';
-  if (problems.length > 0) terminal.warn(formatProblems(gatheredProblems(problems), { colour: terminal.colour.err }, outcome));
-  if (files !== undefined) terminal.say(`built in ${((performance.now() - started) / 1000).toFixed(1)} s`);
-  return files !== undefined;
+/** Says what the run before did not say, and how much stands as it was; a maker at work looks for the new slip alone. */
+function sayNews(problems: readonly Problem[], told: ReadonlySet<string>, outcome: string, terminal: Terminal): void {
+  const news = problems.filter((problem) => problem.severity === 'error' || !told.has(keyOf(problem)));
+  if (news.length > 0) terminal.warn(formatProblems(news, { colour: terminal.colour.err }, outcome));
+  const old = problems.length - news.length;
+  if (old > 0) terminal.warn(`${old} ${old === 1 ? 'warning' : 'warnings'} as before.`);
 }
 
-/** Calls `work` after every change below the folders, one run at a time, again where something changed meanwhile. */
-function onChange(folders: readonly string[], work: () => Promise<void>): () => void {
-  let timer: NodeJS.Timeout | undefined;
-  let isRunning = false;
-  let isWaiting = false;
-  const start = async (): Promise<void> => {
-    if (isRunning) {
-      isWaiting = true;
-      return;
-    }
-    isRunning = true;
-    await work();
-    isRunning = false;
-    if (isWaiting) {
-      isWaiting = false;
-      void start();
-    }
+/** Builds again and again; what the machine refuses meanwhile, such as a full disk, is said and ends nothing. */
+function openRebuild(workspace: string, asOf: string | undefined, terminal: Terminal): () => Promise<void> {
+  let told: ReadonlySet<string> = new Set();
+  const rebuild = async (): Promise<void> => {
+    const started = performance.now();
+    const { files, problems } = await buildWorkspace(workspace, instantOf(asOf), terminal);
+    terminal.settle();
+    const gathered = gatheredProblems(problems);
+    sayNews(gathered, told, files === undefined ? 'The pages are as they were.' : '', terminal);
+    /** A slip hides warnings that will be there again once it is mended. */
+    told = new Set([...(files === undefined ? told : []), ...gathered.map(keyOf)]);
+    if (files !== undefined) terminal.say(`built in ${((performance.now() - started) / 1000).toFixed(1)} s`);
   };
-  const watchers = folders.map((folder) =>
-    watch(folder, { recursive: true }, (_event, name) => {
-      if (!isWritten(name)) return;
-      clearTimeout(timer);
-      timer = setTimeout(() => void start(), pauseMs);
-    }),
-  );
-  return () => {
-    clearTimeout(timer);
-    for (const watcher of watchers) watcher.close();
+  return async () => {
+    try {
+      await rebuild();
+    } catch (error) {
+      const refused = systemFault(error);
+      if (refused === undefined) throw error;
+      terminal.warn(`${refused}. The pages are as they were.`);
+    }
   };
 }
 
@@ -65,22 +55,24 @@ function portOf(said: string | undefined): number {
 export async function runPreview({ values }: Given, terminal: Terminal): Promise<ExitCode> {
   const workspace = findWorkspace(values['workspace']);
   const port = portOf(values['port']);
-  const instant = (): string => instantOf(values['as-of']);
-  instant();
-  await rebuild(workspace, instant(), terminal);
+  const rebuild = openRebuild(workspace, values['as-of'], terminal);
+  await rebuild();
   const { server, port: listening } = await serveFolder(join(workspace, 'dist'), '/workshop/', port).catch(
     (error: NodeJS.ErrnoException) => {
       const why = error.code === 'EADDRINUSE' ? `port ${port} is taken` : `port ${port} can not be used (${error.code})`;
       throw new UsageFault(why, 'choose another: leafwright preview --port 4400, or --port 0 for any free one');
     },
   );
-  const stopWatching = onChange([join(workspace, 'proposals')], () => rebuild(workspace, instant(), terminal).then(() => undefined));
+  const ended = Promise.withResolvers<void>();
+  const stopWatching = onChange(workspace, rebuild, ended.reject);
+  for (const signal of ['SIGINT', 'SIGTERM'] as const) process.once(signal, () => ended.resolve());
   terminal.say(`\nNext: open ${terminal.accent(`http://127.0.0.1:${listening}/`)}; Ctrl-C ends the preview`);
-  await new Promise<void>((resolve) => {
-    for (const signal of ['SIGINT', 'SIGTERM'] as const) process.once(signal, () => resolve());
-  });
-  stopWatching();
-  server.closeAllConnections();
-  server.close();
+  try {
+    await ended.promise;
+  } finally {
+    stopWatching();
+    server.closeAllConnections();
+    server.close();
+  }
   return 0;
 }

@@ -11,7 +11,7 @@ function sayProposal(verified: VerifiedProposal, terminal: Terminal): void {
   terminal.say(
     verified.entries === 0
       ? '  nothing issued yet'
-      : `  ends at entry ${verified.entries}, ${verified.head.slice(0, 20)}; nothing later is anchored`,
+      : `  the record ends at entry ${verified.entries}, ${verified.head.slice(0, 20)}; nothing later is anchored`,
   );
 }
 

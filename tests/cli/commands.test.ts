@@ -1,7 +1,7 @@
 import { type SpawnSyncReturns, spawn, spawnSync } from 'node:child_process';
 import { createHash } from 'node:crypto';
 import { once } from 'node:events';
-import { cpSync, existsSync, mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { cpSync, existsSync, mkdirSync, mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
@@ -92,6 +92,15 @@ describe('a new maker, from nothing to an issued proposal', { timeout: 180_000 }
     expect(run('new', 'ash', '--from', 'dinning').stderr).toContain('did you mean dining?');
     rmSync(at('proposals/pedestal'), { recursive: true });
     rmSync(at('proposals/desk'), { recursive: true });
+  });
+
+  test('new leaves nothing of a run that was cut off', () => {
+    mkdirSync(at('proposals/.making-ash/variants'), { recursive: true });
+    writeFileSync(at('proposals/.making-ash/variants/z.yaml'), 'name: left over');
+    expect(run('new', 'ash').status).toBe(0);
+    expect(readdirSync(at('proposals/ash/variants'))).toEqual(['a.yaml', 'b.yaml', 'c.yaml']);
+    expect(existsSync(at('proposals/.making-ash'))).toBe(false);
+    rmSync(at('proposals/ash'), { recursive: true });
   });
 
   test('a slip is shown at its line, nothing is written, exit 1', () => {
@@ -251,7 +260,30 @@ describe('preview', { timeout: 180_000 }, () => {
       writeFileSync(at('proposals/oak/proposal.yaml'), before.replace('use: dining', 'use: dinning'));
       await until(/The pages are as they were\./);
       expect(await page()).toContain('Table for the long room');
+      said = '';
       writeFileSync(at('proposals/oak/proposal.yaml'), before);
+      await until(/built in/);
+      said = '';
+      writeFileSync(at('proposals/oak/proposal.yaml'), before.replace('title: Dining table', 'title: Table for the hall'));
+      await until(/warning\[cli\/draft-is-issued\][\s\S]*built in/);
+      said = '';
+      writeFileSync(at('proposals/oak/proposal.yaml'), before.replace('title: Dining table', 'title: Table for the kitchen'));
+      await until(/built in/);
+      expect(said, 'what was said before is counted, not said again').toMatch(/^1 warning as before\.\nbuilt in [\d.]+ s\n$/);
+      said = '';
+      writeFileSync(at('proposals/oak/proposal.yaml'), before);
+      await until(/built in/);
+      said = '';
+      const maker = read('templates/maker.yaml');
+      writeFileSync(at('templates/maker.yaml'), maker.replace('name: Runa Stavely', 'name: Another Bench'));
+      await until(/built in/);
+      expect(await page()).toContain('Another Bench');
+      said = '';
+      mkdirSync(at('templates/rates'));
+      writeFileSync(at('templates/rates/runa.yaml'), 'hour: [');
+      await until(/templates\/rates\/runa\.yaml:1:\d+[\s\S]*The pages are as they were\./);
+      rmSync(at('templates/rates'), { recursive: true });
+      writeFileSync(at('templates/maker.yaml'), maker);
     } finally {
       child.kill('SIGTERM');
       expect(await once(child, 'exit')).toEqual([0, null]);

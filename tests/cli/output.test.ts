@@ -33,6 +33,7 @@ describe('the output', () => {
     replaceOutput(at, [file('client/a/index.html', 'one')]);
     expect(() => replaceOutput(at, [file('x', '1'), file('x', '2')])).toThrow('EEXIST');
     expect(readFileSync(join(at, 'dist/client/a/index.html'), 'utf8')).toBe('one');
+    expect(treeOf(at), 'nothing half made takes up the disk').toEqual(['dist/client/a/index.html']);
   });
 
   test('cut off between its two renames, the next run begins from what stood', () => {
