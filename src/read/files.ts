@@ -3,8 +3,8 @@ import { join, relative, sep } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { nearestName, type Problem } from '../problem/index.ts';
 import { byCodeUnit } from '../units/index.ts';
-import { problemOfFile } from './place.ts';
-import type { Source } from './tree.ts';
+import { problemAt, problemOfFile } from './place.ts';
+import type { Origin, Source } from './tree.ts';
 
 /** Largest file that is read, in bytes. */
 const LARGEST = 1_000_000;
@@ -45,26 +45,42 @@ export function readText(root: string, path: string, shown = path): FileRead {
         mend: 'copy the file here: what is issued must hold all that it came from',
       });
     if (stat.size > LARGEST)
-      return refused('read/too-large', 'the file is too large', { found: `${stat.size} bytes`, allowed: `at most ${LARGEST} bytes` });
-    return decode(readFileSync(full), shown, refused);
+      return refused('read/too-large', 'the file is too large', {
+        found: `${Math.ceil(stat.size / 1e3)} KB`,
+        allowed: `at most ${LARGEST / 1e3} KB`,
+        mend: 'something else may have been saved under this name: take the text back from your copy',
+      });
+    return decode(readFileSync(full), shown);
   } catch (error) {
     return refused('read/not-readable', 'the file can not be opened', { found: reasonOf(error), mend: 'check that you may read it' });
   }
 }
 
-function decode(
-  bytes: Uint8Array,
-  shown: string,
-  refused: (code: string, title: string, rest: Pick<Problem, 'mend'>) => FileRead,
-): FileRead {
+function decode(bytes: Uint8Array, shown: string): FileRead {
+  const refused = (title: string, origin: Origin, rest: Pick<Problem, 'found' | 'mend'>): FileRead => ({
+    problems: [problemAt('read/not-utf-8', title, origin, rest)],
+  });
+  const whole: Origin = { source: { path: shown, text: '' }, start: 0, end: 0 };
   const mend = 'save it as UTF-8 in your editor';
+  if (isUtf16(bytes)) return refused('the file is not text in UTF-8', whole, { found: 'UTF-16, as some editors save', mend });
   try {
     const text = new TextDecoder('utf-8', { fatal: true }).decode(bytes);
-    if (text.includes('\u0000')) return refused('read/not-utf-8', 'the file is not text', { mend });
-    return { source: { path: shown, text }, problems: [] };
+    const nul = text.indexOf('\u0000');
+    if (nul === -1) return { source: { path: shown, text }, problems: [] };
+    const clean = { path: shown, text: text.replaceAll('\u0000', '\ufffd') };
+    return refused('the file is not text', { source: clean, start: nul, end: nul + 1 }, { mend });
   } catch {
-    return refused('read/not-utf-8', 'the file is not text in UTF-8', { mend });
+    /** Each byte that is no UTF-8 becomes one sign in the quotation. */
+    const text = new TextDecoder('utf-8').decode(bytes);
+    const wrong = text.indexOf('\ufffd');
+    const found = 'a letter that was saved in another encoding';
+    return refused('the file is not text in UTF-8', { source: { path: shown, text }, start: wrong, end: wrong + 1 }, { found, mend });
   }
+}
+
+/** A byte order mark of UTF-16, either way round. */
+function isUtf16([first, second]: Uint8Array): boolean {
+  return (first === 0xff && second === 0xfe) || (first === 0xfe && second === 0xff);
 }
 
 /** Names of the entries of a folder, by code unit; none where there is no such folder. */

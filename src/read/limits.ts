@@ -20,8 +20,9 @@ const [OPEN_LIST, CLOSE_LIST, OPEN_MAP, CLOSE_MAP, NEW_LINE] = [...'[]{}\n'].map
  */
 export function overLimits(source: Source): Problem | undefined {
   const { text } = source;
+  const mend = 'something else may have been saved under this name: take the text back from your copy';
   const tooLarge = (found: string, allowed: string) =>
-    problemAt('read/too-large', 'the file is too large', { source: { ...source, text: '' }, start: 0, end: 0 }, { found, allowed });
+    problemAt('read/too-large', 'the file is too large', { source: { ...source, text: '' }, start: 0, end: 0 }, { found, allowed, mend });
   const tooDeep = (start: number) => tooDeepAt(source, start);
   let [lines, signs, open] = [1, 0, 0];
   for (let i = 0; i < text.length; i++) {
@@ -33,7 +34,7 @@ export function overLimits(source: Source): Problem | undefined {
     if (open > MOST_OPEN) return tooDeep(i);
   }
   if (lines > MOST_LINES) return tooLarge(`${lines} lines`, `at most ${MOST_LINES} lines`);
-  if (signs > MOST_SIGNS) return tooLarge(`${signs} signs that YAML reads`, `at most ${MOST_SIGNS}`);
+  if (signs > MOST_SIGNS) return tooLarge(`${signs} brackets, commas, colons and the like`, `at most ${MOST_SIGNS}`);
   const nested = NESTED_LINE.exec(text);
   return nested === null ? undefined : tooDeep(nested.index);
 }

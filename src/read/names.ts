@@ -28,7 +28,7 @@ function ifUnknown(what: string, name: string | undefined, path: SpecPath, known
 
 /** Names in proposal.yaml that must stand elsewhere. Codes: `read/unknown-name`, `read/other-currency`. */
 export function proposalNames(proposal: ProposalSpec, library: Library, variants: readonly string[]): readonly Problem[] {
-  const taxes = ['none', ...Object.keys(library.rates.taxes)];
+  const taxes = [...new Set(['none', ...Object.keys(library.rates.taxes)])];
   const uses = [...new Set(Object.values(library.loadCases).flatMap((one) => one.uses))];
   const problems: Problem[] = [
     ...ifUnknown('tax', proposal.tax, ['proposal', 'tax'], taxes),

@@ -9,6 +9,7 @@ interface Wording {
   readonly mend: string;
 }
 
+const TAB: Wording = { code: 'read/tab', title: 'a tab stands where the line is indented', mend: 'indent with spaces' };
 const COLON: Wording = {
   code: 'read/syntax',
   title: 'this line has no key and value',
@@ -32,7 +33,7 @@ const SIGN: Wording = {
 
 /** The parser's codes in a maker's words; a code that is not here is worded as a line that can not be read. */
 const WORDS: Partial<Readonly<Record<ErrorCode, Wording>>> = {
-  TAB_AS_INDENT: { code: 'read/tab', title: 'a tab stands where the line is indented', mend: 'indent with spaces' },
+  TAB_AS_INDENT: TAB,
   MISSING_CHAR: QUOTE,
   BAD_INDENT: INDENT,
   MULTILINE_IMPLICIT_KEY: COLON,
@@ -67,7 +68,17 @@ const WORDS: Partial<Readonly<Record<ErrorCode, Wording>>> = {
   ALIAS_PROPS: { code: 'read/bad-alias', title: 'an alias can carry nothing else', mend: 'write the value out in place of the alias' },
 };
 
-const NOT_CLOSED: Wording = { ...QUOTE, title: 'a bracket or brace is not closed before this line', mend: 'close it with ] or }' };
+const ODD_SPACE: Wording = {
+  code: 'read/syntax',
+  title: 'the line is indented with a space of another kind, as word processors and web pages have',
+  mend: 'delete the spaces before it and type them again',
+};
+const NOT_CLOSED: Wording = { ...QUOTE, title: 'a bracket or brace is not closed before this', mend: 'close it with ] or }' };
+const CUT: Wording = {
+  ...QUOTE,
+  title: 'the file ends before a bracket or brace is closed',
+  mend: 'close it with ] or }; the file may be half saved: save it again, or take it back from your copy',
+};
 const OPEN_QUOTE: Wording = { ...QUOTE, title: 'a quoted text is not closed', mend: 'put the same quote at the end of the text' };
 const NOT_A_TEXT: Wording = { ...SIGN, title: 'a text can not begin with * or &' };
 
@@ -92,6 +103,9 @@ function seen(text: string, error: YAMLParseError | YAMLWarning, start: number):
     return { words: OPEN_QUOTE, from, to: from + 1 };
   }
   const { first, line, next } = linesAt(text, start);
+  const indent = /^[^\S\n]*/.exec(line)?.[0] ?? '';
+  const odd = indent.search(/[^ ]/);
+  if (odd !== -1) return { words: indent[odd] === '\t' ? TAB : ODD_SPACE, from: first + odd, to: first + indent.length };
   const alias = /(?:: +|- +)([*&])/.exec(line);
   if (alias !== null && (error.code === 'UNEXPECTED_TOKEN' || error.code === 'BAD_ALIAS')) {
     const from = first + alias.index + alias[0].length - 1;
@@ -106,7 +120,7 @@ function seen(text: string, error: YAMLParseError | YAMLWarning, start: number):
 
 function ordinary(text: string, error: YAMLParseError | YAMLWarning, start: number): Wording {
   const { line } = linesAt(text, start);
-  if (/end with a [\]}]/.test(error.message)) return NOT_CLOSED;
+  if (/end with a [\]}]/.test(error.message)) return text.slice(start).trim() === '' ? CUT : NOT_CLOSED;
   const glued = /^\s*(?:- )?([A-Za-z][A-Za-z0-9-]*):(\S.*)$/.exec(line);
   if (error.code === 'MISSING_CHAR' || error.code === 'MULTILINE_IMPLICIT_KEY') {
     if (glued !== null) return { ...COLON, title: 'there is no space after the colon', mend: `write ${glued[1]}: ${glued[2]}` };

@@ -110,7 +110,7 @@ export function decimal(noun: string, told: Told & { readonly signed?: boolean }
   const note: FieldNote = { noun, wants, examples: ['57.93'], ...told, json: { type: ['number', 'string'] } };
   return leaf<DecimalText>(note, (written) => {
     const read = parseExact(written);
-    if (!read.ok) return notQuantity(read, written, wants);
+    if (!read.ok) return notQuantity(bareAmount(written) ?? read, written, wants);
     if (/^-?[1-9]\d{0,2}\.\d{3}$/.test(written.trim())) return thousandsOrNot(written.trim(), wants);
     const belowZero = read.value.num < 0n && told.signed !== true;
     if (belowZero) return { ok: false, refusal: { code: 'out-of-range', why: 'is below zero', found: written.trim(), allowed: wants } };
@@ -118,9 +118,17 @@ export function decimal(noun: string, told: Told & { readonly signed?: boolean }
   });
 }
 
-/** `5.500` is five and a half to one reader and five thousand five hundred to another. */
+/** An amount with its currency, or in the curly quotes of a word processor. */
+function bareAmount(written: string): { readonly why: string; readonly type: string } | undefined {
+  const type = written.replaceAll(/^\W*?(?:[A-Z]{3})?\s?(?=-?\d)|\s?(?:[A-Z]{3}|[\p{Sc}\u201c\u201d\u2018\u2019])$/gu, '');
+  if (type === written || !parseExact(type).ok) return undefined;
+  const isQuoted = /[\u201c\u201d\u2018\u2019]/.test(written);
+  return { why: isQuoted ? 'curly quotes' : 'an amount with its currency, which proposal.yaml states once', type };
+}
+
+/** `5.500` is five and a half to one reader and five thousand five hundred to another; `5.5` and `5.1250` are plain to both. */
 function thousandsOrNot(written: string, wants: string): Read<never> {
-  const type = `${written.replace('.', '')} or ${Number(written)}`;
+  const type = `${written.replace('.', '')} or ${written.endsWith('0') ? Number(written) : `${written}0`}`;
   return notQuantity({ why: 'a point that may stand for thousands', type }, written, wants);
 }
 

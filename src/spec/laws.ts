@@ -79,7 +79,9 @@ interface Share {
 function sharesLaw(shares: readonly Share[], path: SpecPath, what: string): readonly Problem[] {
   const sum = shares.reduce((total, share) => plus(total, exactOfNumber(share.percent.percent)), ZERO);
   if (sum.num === exact(100n).num && sum.den === 1n) return [];
-  return [contradiction(`${what} do not add up to 100 %`, path, { found: `${toNumber(sum)} %`, allowed: '100 %' })];
+  const off = toNumber(plus(sum, exact(-100n)));
+  const mend = off > 0 ? `take ${off} % away from one or more of them` : `add ${-off} % to one or more of them`;
+  return [contradiction(`${what} do not add up to 100 %`, path, { found: `${toNumber(sum)} %`, allowed: '100 %', mend })];
 }
 
 /** Laws of a variant's own words. */

@@ -3,7 +3,7 @@ import { nearestName, type Problem, type SpecPath } from '../problem/index.ts';
 import { homeOfKey } from './home.ts';
 import { listed, NOTES, type Refusal } from './leaf.ts';
 import { GROUPS, ID_IN_WORDS } from './shape.ts';
-import { isOptional, schemaAt, unwrapped, valueAt } from './walk.ts';
+import { inside, isOptional, kindOf, schemaAt, unwrapped, valueAt } from './walk.ts';
 
 type Issue = z.core.$ZodIssue;
 
@@ -81,15 +81,38 @@ function unknownKey(schema: z.core.$ZodType, plain: unknown, here: SpecPath, nam
   const group = schemaAt(schema, here, plain);
   const known = group instanceof z.ZodObject ? Object.keys(group.def.shape) : [];
   const home = here.length === 0 && root.length === 1 ? homeOfKey(String(root[0]), name) : undefined;
-  const near = nearestName(name, known);
+  const moved = elsewhere(schema, here, plain, name);
+  const near = moved === undefined ? nearestName(name, known) : undefined;
   return {
     code: 'spec/unknown-key',
     severity: 'error',
     title: `"${name}" is no key of ${nounOf(group)}`,
     path: [...root, ...here, name],
     allowed: listed(known),
-    mend: home ?? (near === undefined ? 'take it out, or write it as a comment after #' : `write ${near}`),
+    mend: home ?? moved ?? (near === undefined ? 'take it out, or write it as a comment after #' : `write ${near}`),
   };
+}
+
+/** Where a key belongs that the group does not have: further in, or to another kind of the same thing. */
+function elsewhere(schema: z.core.$ZodType, here: SpecPath, plain: unknown, name: string): string | undefined {
+  const has = (one: z.core.$ZodType | undefined): boolean => one instanceof z.ZodObject && Object.hasOwn(one.def.shape, name);
+  const group = schemaAt(schema, here, plain);
+  const value = here.reduce<unknown>((within, key) => valueAt(within, key), plain);
+  const inner = group instanceof z.ZodObject ? Object.keys(group.def.shape).filter((key) => has(schemaAt(group, [key], value))) : [];
+  if (inner.length > 0) return `indent it under ${listed(inner.map((key) => `${key}:`))}`;
+  const union = beforeKind(schema, here, plain);
+  const members = union instanceof z.ZodDiscriminatedUnion ? union.def.options.map(unwrapped) : [];
+  const kinds = members.flatMap((member) => (has(member) ? (kindOf(member) ?? []) : []));
+  return kinds.length === 0 ? undefined : `take it out: it belongs to kind: ${listed(kinds)}`;
+}
+
+/** The schema at a path, a union in it not yet settled by its kind. */
+function beforeKind(schema: z.core.$ZodType, path: SpecPath, plain: unknown): z.core.$ZodType | undefined {
+  const last = path.at(-1);
+  if (last === undefined) return undefined;
+  const parent = schemaAt(schema, path.slice(0, -1), plain);
+  const found = parent === undefined ? undefined : inside(parent, last, undefined);
+  return found === undefined ? undefined : unwrapped(found);
 }
 
 function unknownKind(
@@ -136,6 +159,8 @@ function wrongGroup(wanted: z.core.$ZodType | undefined, key: string, input: unk
   const allowed = keysIn(wanted) ?? what;
   if (input === undefined || input === null) return problem('missing', missing(noun), { allowed, mend: `add ${example ?? `${key}:`}` });
   const found = Array.isArray(input) ? 'a list' : typeof input === 'object' ? 'a group of keys' : `"${String(input)}"`;
+  const isGlued = what === 'a list' && typeof input === 'string' && /^-\S/.test(input);
+  if (isGlued) return problem('wrong-type', `a list is wanted for ${noun}`, { found, allowed, mend: 'put a space after each hyphen' });
   const mend = example === undefined || example.endsWith(':') ? {} : { mend: `write ${example}` };
   return problem('wrong-type', `${what} is wanted for ${noun}`, { found, allowed, ...mend });
 }

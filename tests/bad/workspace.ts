@@ -18,8 +18,8 @@ export function copyOfGood(): { readonly root: string; readonly remove: () => vo
 
 /**
  * Breaks a workspace as a case says. A case is a text of sections: `=== NAME` with `- ` lines to find and `+ ` lines to put in their
- * place (each once in the file); `=== NAME whole` with the whole new text; `=== NAME delete`, `folder`, `latin1 TEXT`, `bytes N`,
- * `lines N`, `link TARGET`.
+ * place (each once in the file); `=== NAME whole` with the whole new text; `=== NAME delete`, `folder`, `latin1 TEXT`, `utf16 TEXT`,
+ * `bytes N`, `lines N`, `link TARGET`.
  */
 export function breakWorkspace(root: string, sections: readonly Section[]): void {
   for (const { head, body } of sections) {
@@ -39,6 +39,9 @@ export function breakWorkspace(root: string, sections: readonly Section[]): void
         break;
       case 'latin1':
         writeFileSync(path, Buffer.from(`${rest.join(' ')}\n`, 'latin1'));
+        break;
+      case 'utf16':
+        writeFileSync(path, Buffer.from(`\ufeff${rest.join(' ')}\n`, 'utf16le'));
         break;
       case 'bytes':
         writeFileSync(path, '# '.repeat(Number(rest[0]) / 2));
