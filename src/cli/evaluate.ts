@@ -4,6 +4,7 @@ import { placeProblems, readProposal } from '../read/index.ts';
 import { frozenInputs, issuedRevisions } from '../record/index.ts';
 import type { ProposalInput } from '../spec/index.ts';
 import { compareDates, parseDate } from '../units/index.ts';
+import { placeholderProblems } from './placeholders.ts';
 import { proposalFolder } from './workspace.ts';
 
 /** A proposal as read, with what was found, each problem with its place. */
@@ -62,7 +63,15 @@ export function readOne(workspace: string, slug: string, day: string): ReadOne {
   const { input, problems, sources } = readProposal(workspace, slug);
   const place = (later: readonly Problem[]): readonly Problem[] => placeProblems(sources, later);
   if (input === undefined || hasErrors(problems)) return { slug, problems, place };
-  return { slug, input, problems: [...problems, ...place([...issuedProblems(workspace, input), ...offerProblems(input, day)])], place };
+  return {
+    slug,
+    input,
+    problems: [
+      ...problems,
+      ...place([...issuedProblems(workspace, input), ...offerProblems(input, day), ...placeholderProblems(workspace, input)]),
+    ],
+    place,
+  };
 }
 
 /** Computes what was read. */

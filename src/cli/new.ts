@@ -1,5 +1,6 @@
-import { existsSync, mkdirSync, readdirSync, readFileSync, renameSync, rmSync, statSync, writeFileSync } from 'node:fs';
+import { copyFileSync, existsSync, mkdirSync, readdirSync, readFileSync, renameSync, rmSync, statSync, writeFileSync } from 'node:fs';
 import { join, relative, resolve } from 'node:path';
+import { parseDocument } from 'yaml';
 import { nearestName } from '../problem/index.ts';
 import { type ExitCode, type Given, UsageFault } from './command.ts';
 import { programRoot } from './program.ts';
@@ -67,6 +68,17 @@ function openWorkspace(said: string | undefined): { readonly workspace: string; 
   return { workspace, made };
 }
 
+/** Copies the shop rates that a starter names into the workspace, to be filled in; nothing where they are there, as on a clone. */
+function copyRates(workspace: string, proposal: string): readonly string[] {
+  const id: unknown = parseDocument(proposal).get('rates');
+  const name = `templates/rates/${String(id)}.yaml`;
+  const to = join(workspace, ...name.split('/'));
+  if (existsSync(to)) return [];
+  mkdirSync(join(to, '..'), { recursive: true });
+  copyFileSync(join(programRoot, ...name.split('/')), to);
+  return [name];
+}
+
 /** A demo's folder as a reader sees it: what the maker wrote, nothing that was recorded. */
 function demoFiles(demo: string): readonly { readonly path: string; readonly text: string }[] {
   const folder = join(programRoot, 'proposals', demo);
@@ -115,8 +127,15 @@ export async function runNew({ words, values }: Given, terminal: Terminal): Prom
   const taken = readdirSync(join(workspace, 'proposals')).find((name) => name.toLowerCase() === slug);
   if (taken !== undefined) throw new UsageFault(`there is a proposal ${taken} already`, 'choose another name, or edit that one');
   writeBeside(join(workspace, 'proposals', `.making-${slug}`), folder, files);
-  for (const name of made) terminal.say(terminal.accent(join(relative(process.cwd(), workspace), name)));
+  const rates = copyRates(workspace, files.find(({ path }) => path === 'proposal.yaml')?.text ?? '');
+  for (const name of [...made, ...rates]) terminal.say(terminal.accent(join(relative(process.cwd(), workspace), name)));
   for (const { path } of files) terminal.say(terminal.accent(join(relative(process.cwd(), folder), path)));
+  if (made.length + rates.length > 0) {
+    const yours = [...made.filter((name) => name.startsWith('templates/')), ...rates].map((name) =>
+      relative(process.cwd(), join(workspace, name)),
+    );
+    terminal.say(`\nInvented until you write your own into them: ${yours.join(', ')}`);
+  }
   terminal.say(
     `\nNext: write your client, room and wishes into ${join(relative(process.cwd(), folder), 'proposal.yaml')}, then: leafwright check ${slug}`,
   );

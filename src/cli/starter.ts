@@ -1,5 +1,6 @@
 import { type Document, isMap, isScalar, parseDocument, type YAMLMap } from 'yaml';
 import { instantOf } from './clock.ts';
+import { placeholders } from './placeholders.ts';
 
 export interface Starter {
   /** Folder of the demo commission. */
@@ -19,19 +20,19 @@ const dayAfter = (day: string, days: number): string =>
 function replaceParty(party: unknown, name: string): void {
   if (!isMap(party)) return;
   party.set('name', name);
-  if (party.has('address')) party.set('address', 'Street, town');
-  if (party.has('email')) party.set('email', 'name@example.invalid');
+  if (party.has('address')) party.set('address', placeholders.address);
+  if (party.has('email')) party.set('email', placeholders.email);
   party.delete('telephone');
 }
 
 function replacePeople(document: Document): void {
-  replaceParty(document.get('client'), "Client's name");
-  replaceParty(document.get('endClient'), 'Name of the client behind them');
+  replaceParty(document.get('client'), placeholders.client);
+  replaceParty(document.get('endClient'), placeholders.endClient);
   const people = document.getIn(['deciders', 'people']);
   if (!isMap(people)) return;
   (people as YAMLMap).items.forEach((pair, i) => {
     if (isScalar(pair.key)) pair.key.value = `person-${i + 1}`;
-    replaceParty(pair.value, `Person ${i + 1} who decides`);
+    replaceParty(pair.value, placeholders.person(i + 1));
   });
 }
 

@@ -80,6 +80,8 @@ describe('a new maker, from nothing to an issued proposal', { timeout: 180_000 }
     expect(text.split('\n').filter((line) => /^\s*#/.test(line)).length).toBeGreaterThan(4);
     const checked = run('check', slug, '--as-of', '2027-02-14');
     expect([checked.status, checked.stderr.match(/^error/m)]).toEqual([0, null]);
+    for (const code of ['placeholder', 'invented-maker', 'invented-rates']) expect(checked.stderr).toContain(`warning[cli/${code}]`);
+    expect(stdout).toContain(`templates/rates/${{ dining: 'runa', pedestal: 'runa-usd', desk: 'runa-trade' }[starter]}.yaml`);
   });
 
   test('new writes what git must know, and never over anything', () => {
@@ -92,6 +94,22 @@ describe('a new maker, from nothing to an issued proposal', { timeout: 180_000 }
     expect(run('new', 'ash', '--from', 'dinning').stderr).toContain('did you mean dining?');
     rmSync(at('proposals/pedestal'), { recursive: true });
     rmSync(at('proposals/desk'), { recursive: true });
+  });
+
+  test('what was invented is told until the maker has written their own', () => {
+    const told = (): readonly string[] =>
+      [...run('check', 'oak', '--as-of', '2027-02-14').stderr.matchAll(/\[cli\/([a-z-]+)\]/g)].map((one) => one[1] ?? '');
+    expect(told().toSorted()).toEqual(['invented-maker', 'invented-rates', 'placeholder']);
+    withChange('templates/maker.yaml', 'invented: true', 'invented: false', () =>
+      withChange('templates/rates/runa.yaml', 'hour: "57.93"', 'hour: "61.00"', () =>
+        withChange(
+          proposal,
+          /Client's name|Person (\d) who decides|Street, town|name@example\.invalid/g,
+          'Ada$1@harbour.example.invalid',
+          () => expect(told()).toEqual([]),
+        ),
+      ),
+    );
   });
 
   test('new leaves nothing of a run that was cut off', () => {
@@ -269,7 +287,7 @@ describe('preview', { timeout: 180_000 }, () => {
       said = '';
       writeFileSync(at('proposals/oak/proposal.yaml'), before.replace('title: Dining table', 'title: Table for the kitchen'));
       await until(/built in/);
-      expect(said, 'what was said before is counted, not said again').toMatch(/^1 warning as before\.\nbuilt in [\d.]+ s\n$/);
+      expect(said, 'what was said before is counted, not said again').toMatch(/^4 warnings as before\.\nbuilt in [\d.]+ s\n$/);
       said = '';
       writeFileSync(at('proposals/oak/proposal.yaml'), before);
       await until(/built in/);
@@ -279,10 +297,10 @@ describe('preview', { timeout: 180_000 }, () => {
       await until(/built in/);
       expect(await page()).toContain('Another Bench');
       said = '';
-      mkdirSync(at('templates/rates'));
+      const rates = read('templates/rates/runa.yaml');
       writeFileSync(at('templates/rates/runa.yaml'), 'hour: [');
       await until(/templates\/rates\/runa\.yaml:1:\d+[\s\S]*The pages are as they were\./);
-      rmSync(at('templates/rates'), { recursive: true });
+      writeFileSync(at('templates/rates/runa.yaml'), rates);
       writeFileSync(at('templates/maker.yaml'), maker);
     } finally {
       child.kill('SIGTERM');
