@@ -75,7 +75,8 @@ export function shownIn(locale: string, style: LengthStyle, currency: string): S
   return {
     locale,
     length,
-    sizes: (lengthsMm) => formatSizes(lengthsMm, { style, locale }),
+    // A line may end before the inches, never inside a size.
+    sizes: (lengthsMm) => formatSizes(lengthsMm, { style, locale }).replaceAll(/ (?!\()/g, '\u00a0'),
     load: (newton, rounding) => weight(newton / GRAVITY, rounding),
     force: (newton, rounding) =>
       style === 'in' ? undefined : `${formatNumber(roundTo(newton, FORCE_STEP_N, rounding), locale)}${UNIT_SPACE}N`,

@@ -85,6 +85,13 @@ function stateRows(design: ShownDesign, shown: Shown, words: Words): Row[] {
     }));
 }
 
+/** The load that begins to tip it and where; only that there is none below the load at which strength governs, where that comes first. */
+function firstSentence(edge: Load, design: ShownDesign, shown: Shown, words: Words): string {
+  if (edge === null) return words.say('steady.sentence-never');
+  if (edge.loadN >= STRENGTH_GOVERNS_N) return words.say('steady.sentence-beyond', { load: shown.load(STRENGTH_GOVERNS_N, 'down') });
+  return words.say(`steady.sentence-${placeOf(edge, design)}`, { load: aboutLoad(edge.loadN, shown, words) });
+}
+
 /**
  * How steady a design is: one sentence on the load that begins to tip it, and the rows behind it.
  * Every load is rounded down; nothing in it is an invitation.
@@ -93,10 +100,7 @@ export function steadiness(design: ShownDesign, shown: Shown, words: Words): Des
   const standing = design.figures.tipping.standing;
   if (standing === undefined) throw new Error(`design ${design.id} has no figures of the table as it stands`);
   const { edge } = standing;
-  const first =
-    edge === null
-      ? words.say('steady.sentence-never')
-      : words.say(`steady.sentence-${placeOf(edge, design)}`, { load: aboutLoad(edge.loadN, shown, words) });
+  const first = firstSentence(edge, design, shown, words);
   const soft = design.spec.proposal.room.floor.soft ? ` ${words.say('steady.soft-floor')}` : '';
   return {
     sentence: `${first} ${words.say('steady.not-a-seat')}${soft}`,
