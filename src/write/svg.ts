@@ -185,7 +185,7 @@ export function sheetCss(): string {
     rules.push(`.lw-${name}{stroke-width:${svgNumber(style.widthMm)};stroke-linecap:${style.cap}${dash}}`);
   }
   rules.push(
-    '@media (prefers-color-scheme:dark){.lw-wood{filter:brightness(.62) saturate(1.15)}.lw-pale{filter:brightness(.36) saturate(1.5)}.lw-veil{fill:#000}}',
+    '@media (prefers-color-scheme:dark){.lw-wood{filter:brightness(.62) saturate(1.15)}.lw-pale{filter:brightness(.36) saturate(1.5)}.lw-veil{fill:#000}.lw-veil:nth-child(odd){display:none}}',
   );
   rules.push('@media print{.lw-wood{filter:none}}');
   rules.push(

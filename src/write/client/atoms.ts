@@ -1,6 +1,6 @@
 import type { RichRun } from '../../client/index.ts';
 import type { Sheet } from '../../draw/index.ts';
-import type { Block, SignatureLine, TableBlock } from './blocks.ts';
+import type { Block, SignatureLine, TableBlock, TextStyle } from './blocks.ts';
 import { plain } from './blocks.ts';
 import type { MeasurePt, Setting } from './type.ts';
 import { baselinePt, hairline, ink, ptPerMm, settings } from './type.ts';
@@ -236,7 +236,8 @@ class Setter {
     this.atoms.push({ heightPt, spaceBeforePt: 0, keepWithNext: true, items: [], ...rest });
   }
 
-  add(block: Block): void {
+  /** `before` is the block above: words stand further from the last rule of a table than from other words. */
+  add(block: Block, before?: Block): void {
     switch (block.kind) {
       case 'title':
         this.paragraph(plain(block.text), settings.title, 'H1', 0);
@@ -246,7 +247,7 @@ class Setter {
         else this.paragraph(plain(block.text), settings.heading3, 'H3', 12);
         break;
       case 'paragraph':
-        this.paragraph(block.runs, settings[block.style], 'P', block.style === 'small' ? 4 : 6, block.keepWithNext === true);
+        this.paragraph(block.runs, settings[block.style], 'P', paragraphSpacePt(block.style, before), block.keepWithNext === true);
         break;
       case 'list':
         this.list(block.ordered, block.items);
@@ -284,6 +285,11 @@ class Setter {
   }
 }
 
+function paragraphSpacePt(style: TextStyle, before: Block | undefined): number {
+  if (before?.kind === 'table') return style === 'small' ? 7 : 11;
+  return style === 'small' ? 4 : 6;
+}
+
 /** Turns blocks into atoms and their structure, in reading order, for a column of this width. */
 export function atomsOf(
   blocks: readonly Block[],
@@ -291,6 +297,6 @@ export function atomsOf(
   measure: MeasurePt,
 ): { readonly atoms: readonly Atom[]; readonly structure: readonly StructureNode[] } {
   const setter = new Setter(widthPt, measure);
-  for (const block of blocks) setter.add(block);
+  for (const [i, block] of blocks.entries()) setter.add(block, blocks[i - 1]);
   return { atoms: setter.atoms, structure: setter.structure };
 }

@@ -116,7 +116,7 @@ function paintFoot(
 ): void {
   const { face, sizePt, colour } = settings.foot;
   const yPt = doc.page.height - (isSheet ? 4.5 * ptPerMm : marginPt * 0.6);
-  const leftPt = isSheet ? 12 * ptPerMm : marginPt;
+  const leftPt = isSheet ? 10 * ptPerMm : marginPt;
   doc.markContent('Artifact', { type: 'Pagination', attached: ['Bottom'] });
   doc.font(face).fontSize(sizePt).fillColor(colour);
   doc.text(info.foot, leftPt, yPt, { lineBreak: false, baseline: 'alphabetic' });
