@@ -29,17 +29,27 @@ function leftPercent({ widthMm, marks }: NonNullable<DesignView[DrawingName]>): 
   return across.length === 0 ? 0 : (across.reduce((least, x) => Math.min(least, x)) / widthMm) * 100;
 }
 
-/** Style rules that give each drawing a width in proportion to its sheet, the same for all designs of the page. */
+/** On paper a drawing is this much smaller than its sheet: capitals of 2.5 mm become 1.8 mm, which can still be read. */
+const PAPER_SHARE = 0.7;
+
+/**
+ * Style rules that give each drawing a width in proportion to its sheet, the same for all designs of the page. Paper is too
+ * narrow for two wide drawings beside each other: there a drawing has a size of its own, and the next goes where it fits.
+ */
 export function scaleCss(designs: readonly DesignView[]): string {
-  const widestMm = Math.max(1, ...designs.flatMap((design) => rows.map((row) => rowWidthMm(design, row))));
-  const rules = designs.flatMap((design) =>
-    elevations.flatMap((name) => {
-      const sheet = design[name];
-      if (sheet === undefined) return [];
-      const percent = (sheet.widthMm / widestMm) * (100 - GAP_PERCENT);
-      const frame = frameClass(design.id, name);
-      return [`.${frame}{width:${percent.toFixed(2)}%}.${frame} figcaption{padding-left:${leftPercent(sheet).toFixed(2)}%}`];
-    }),
-  );
-  return `@media (min-width:56.25rem),print{${rules.join('')}}`;
+  const rowMm = Math.max(1, ...designs.flatMap((design) => rows.map((row) => rowWidthMm(design, row))));
+  const rulesFor = (widthOf: (widthMm: number) => string): string =>
+    designs
+      .flatMap((design) =>
+        elevations.flatMap((name) => {
+          const sheet = design[name];
+          if (sheet === undefined) return [];
+          const frame = frameClass(design.id, name);
+          return [`.${frame}{width:${widthOf(sheet.widthMm)}}.${frame} figcaption{padding-left:${leftPercent(sheet).toFixed(2)}%}`];
+        }),
+      )
+      .join('');
+  const screen = rulesFor((widthMm) => `${((widthMm / rowMm) * (100 - GAP_PERCENT)).toFixed(2)}%`);
+  const paper = rulesFor((widthMm) => `${(widthMm * PAPER_SHARE).toFixed(1)}mm`);
+  return `@media screen and (min-width:56.25rem){${screen}}@media print{${paper}}`;
 }
