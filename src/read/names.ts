@@ -6,7 +6,8 @@ import { byCodeUnit } from '../units/index.ts';
 const MOST_LISTED = 12;
 
 function unknownName(what: string, name: string, path: SpecPath, known: readonly string[]): Problem {
-  const sorted = known.toSorted(byCodeUnit);
+  const holds = (one: string): boolean => one.includes(name.toLowerCase());
+  const sorted = known.toSorted((a, b) => Number(holds(b)) - Number(holds(a)) || byCodeUnit(a, b));
   const near = nearestName(name, sorted);
   const key = String(path.at(-1) ?? '');
   const rest = sorted.length - MOST_LISTED;

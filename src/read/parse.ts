@@ -22,7 +22,7 @@ export interface ParsedFile {
 /**
  * Reads YAML 1.2 into a tree whose scalars are the texts of the file. Codes: `read/syntax`, `read/tab`, `read/duplicate-key`,
  * `read/merge-key`, `read/bad-alias`, `read/too-many-aliases`, `read/too-deep`, `read/empty-file`, `read/empty-value`, `read/tag`,
- * `read/bad-key`, `read/many-documents`.
+ * `read/bad-key`, `read/hash`, `read/many-documents`.
  */
 export function parseFile(source: Source): ParsedFile {
   const whole: Origin = { source, start: 0, end: 0 };
@@ -109,8 +109,26 @@ class Reading {
       );
       return { is: 'null', origin };
     }
+    if (node.type === 'PLAIN') this.#gluedHash(origin.end);
     const text = String(node.value);
     return node.type === 'PLAIN' && (text === 'null' || text === '~') ? { is: 'null', origin } : { is: 'text', text, origin };
+  }
+
+  /** `Reed #2`: YAML takes what follows the sign for a comment, and the text would lose its end in silence. */
+  #gluedHash(end: number): void {
+    const after = /^[ \t]+#(?=[^\s#])/.exec(this.#source.text.slice(end, end + 200));
+    if (after === null) return;
+    const start = end + after[0].length - 1;
+    this.say(
+      problemAt(
+        'read/hash',
+        'what follows # would be taken for a comment',
+        { source: this.#source, start, end: start + 1 },
+        {
+          mend: 'put the whole text into double quotes; or, where a comment is meant, write # and a space',
+        },
+      ),
+    );
   }
 
   #entries(items: readonly Pair[], depth: number): ReadonlyMap<string, Entry> {

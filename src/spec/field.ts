@@ -121,9 +121,12 @@ export function decimal(noun: string, told: Told & { readonly signed?: boolean }
 /** An amount with its currency, or in the curly quotes of a word processor. */
 function bareAmount(written: string): { readonly why: string; readonly type: string } | undefined {
   const type = written.replaceAll(/^\W*?(?:[A-Z]{3})?\s?(?=-?\d)|\s?(?:[A-Z]{3}|[\p{Sc}\u201c\u201d\u2018\u2019])$/gu, '');
-  if (type === written || !parseExact(type).ok) return undefined;
+  if (type === written) return undefined;
+  const read = parseExact(type);
+  const amount = read.ok ? type : read.type;
+  if (amount === undefined) return undefined;
   const isQuoted = /[\u201c\u201d\u2018\u2019]/.test(written);
-  return { why: isQuoted ? 'curly quotes' : 'an amount with its currency, which proposal.yaml states once', type };
+  return { why: isQuoted ? 'curly quotes' : 'an amount with its currency, which proposal.yaml states once', type: amount };
 }
 
 /** `5.500` is five and a half to one reader and five thousand five hundred to another; `5.5` and `5.1250` are plain to both. */

@@ -70,7 +70,8 @@ function refusedField(refusal: Refusal, key: string | undefined, problem: Make):
 /** `the height is missing`, `the instalments are missing`. */
 function missing(noun: string): string {
   const head = noun.split(/ of | that | for | on |, /)[0] ?? noun;
-  return `${noun} ${/[^siu]s$/.test(head) ? 'are' : 'is'} missing`;
+  const isMany = /[^siu]s$/.test(head) && !/^(?:what|how|why|where|when|whether|which) /.test(noun);
+  return `${noun} ${isMany ? 'are' : 'is'} missing`;
 }
 
 function unquoted(found: string): string {

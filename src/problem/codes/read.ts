@@ -36,6 +36,10 @@ export const readCodes: Readonly<Record<`read/${string}`, CodeEntry>> = {
     explain: 'Write a value, or take the line out. In a variant, null takes a key of the shared table away.',
   },
   'read/bad-key': { title: 'a key is not a word', explain: 'Keys are plain words; braces and brackets belong to values.' },
+  'read/hash': {
+    title: 'a # stands inside a text that is not quoted',
+    explain: 'YAML ends a text before a space and #. A comment on the same line is written with a space after the sign.',
+  },
   'read/merge-key': {
     title: 'a YAML merge key << is used',
     explain: 'Variants already say only what differs. Merge keys would hide where a value was written.',
