@@ -68,9 +68,9 @@ export async function runIssue({ words, values, switches }: Given, terminal: Ter
     program: `leafwright ${programVersion}`,
     inputs: input.files.map(({ path, text }) => ({ path, bytes: Buffer.from(text, 'utf8') })),
     data: [dataFile('figures.json', figures), dataFile('client.json', clientView(computed, figures))],
-    make: (fingerprint) => {
+    make: (fingerprint, after) => {
       terminal.progress(`making pages and documents of ${slug} ${revision}`);
-      return makeClientFiles(clientView(computed, figures, { fingerprint }), tools);
+      return makeClientFiles(clientView(computed, figures, { fingerprint, after }), tools);
     },
   });
   if (outcome.issued === undefined) return refuse(outcome.problems);

@@ -15,6 +15,8 @@ export interface ClientSource {
 export interface ClientOptions {
   /** SHA-256 of the frozen revision in hex; absent in a draft. */
   readonly fingerprint?: string;
+  /** End of the proposal's chain before it was issued: number of the last entry and its SHA-256 in hex. */
+  readonly after?: { readonly n: number; readonly digest: string };
   /** Instead of what the revision says: a second page for someone who sees less. */
   readonly audience?: 'payer' | 'no-price';
   readonly level?: 'sketch' | 'agreed' | 'full';

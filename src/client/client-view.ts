@@ -48,6 +48,8 @@ export interface ClientView {
     readonly validUntilIso: string;
     /** 20 hex digits in fives, or absent in a draft. */
     readonly fingerprint?: string;
+    /** Which entry of the maker's record it follows, with that entry's digest; absent in a draft. */
+    readonly follows?: string;
     readonly changes?: RichText;
   };
   readonly understood: RichText;

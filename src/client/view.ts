@@ -100,6 +100,11 @@ function terms(design: ShownDesign, seesPrice: boolean): ClientView['terms'] {
   };
 }
 
+/** Anchors the record: who keeps this page can tell whether entries before it were changed or cut off. */
+function follows({ n, digest }: NonNullable<ClientOptions['after']>, words: Words): string {
+  return n === 0 ? words.say('page.follows-none') : words.say('page.follows', { n: String(n), digest: shownFingerprint(digest) });
+}
+
 function revisionView(proposal: ProposalSpec, options: ClientOptions, shown: Shown, words: Words): ClientView['revision'] {
   const { revision } = proposal;
   return {
@@ -110,6 +115,7 @@ function revisionView(proposal: ProposalSpec, options: ClientOptions, shown: Sho
     dateIso: isoDate(revision.date),
     validUntilIso: isoDate(revision.validUntil),
     ...(options.fingerprint === undefined ? {} : { fingerprint: shownFingerprint(options.fingerprint) }),
+    ...(options.after === undefined ? {} : { follows: follows(options.after, words) }),
     ...(revision.changes === undefined ? {} : { changes: richText(revision.changes) }),
   };
 }

@@ -1,7 +1,7 @@
 import { join } from 'node:path';
 import type { Problem } from '../problem/index.ts';
 import { sha256Hex } from './canonical.ts';
-import { appendEntry, issuedEntries, readChain } from './chain.ts';
+import { appendEntry, type Chain, issuedEntries, readChain } from './chain.ts';
 import { checkChain } from './check-chain.ts';
 import { entryFor, recordProblem } from './check-revision.ts';
 import { commitFolder, type NamedBytes, removeTree, writeTree } from './durable.ts';
@@ -37,8 +37,8 @@ export interface IssueRequest {
   readonly inputs: readonly NamedBytes[];
   /** What was computed from them. */
   readonly data: readonly NamedBytes[];
-  /** Makes what the client gets, printing the fingerprint: paths below `out/`. */
-  readonly make: (fingerprint: string) => Promise<readonly NamedBytes[]>;
+  /** Makes what the client gets, printing the fingerprint and the end of the chain before it: paths below `out/`. */
+  readonly make: (fingerprint: string, after: Chain['head']) => Promise<readonly NamedBytes[]>;
 }
 
 export interface Issued {
@@ -98,7 +98,7 @@ async function issueUnderLock(request: IssueRequest): Promise<{ readonly issued?
   };
   const contentBytes = recordBytes(content);
   const fingerprint = sha256Hex(contentBytes);
-  const out = await request.make(fingerprint);
+  const out = await request.make(fingerprint, chain.head);
   const made: MadeFiles = { format: 'leafwright/files/1', fingerprint, files: digestsOf('out', out) };
   const madeBytes = recordBytes(made);
   const link: Link = { format: 'leafwright/link/1', token: linkToken(request.random), made: request.at };

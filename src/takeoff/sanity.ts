@@ -24,7 +24,7 @@ export function checkHours(spec: EffectiveSpec, midHours: number, finishingShare
       severity: 'warning',
       title: `preparing and finishing the surfaces takes an unusually ${finishingShare < low ? 'small' : 'large'} share of the hours`,
       path: ['library', 'rates', 'operations'],
-      found: `${(finishingShare * 100).toFixed(0)} % of ${midHours.toFixed(1)} h`,
+      found: `${(finishingShare * 100).toFixed(1)} % of ${midHours.toFixed(1)} h`,
       allowed: `${low * 100} to ${high * 100} % is usual (common practice)`,
       mend: 'look at the hours for sanding, flattening and coats in the shop rates',
     });

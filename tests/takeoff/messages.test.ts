@@ -67,7 +67,7 @@ test('and reads so', () => {
 
     warning[takeoff/finishing-share]: preparing and finishing the surfaces takes an unusually small share of the hours
       library.rates.operations
-      found: 11 % of 33.5 h
+      found: 11.4 % of 33.5 h
       allowed: 20 to 35 % is usual (common practice)
       to mend: look at the hours for sanding, flattening and coats in the shop rates
 
