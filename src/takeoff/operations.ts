@@ -47,7 +47,7 @@ export function listOperations(
     if (quantity > 0) problems.push(uncounted(id, driver, quantity));
   }
   for (const [id, { says, hours }] of Object.entries(spec.table.work)) {
-    operations.push({ id: `work/${id}`, says, driver: 'hours as stated', quantity: 1, per: 'own', hours, finishing: false });
+    operations.push({ id: `own-work/${id}`, says, driver: 'hours as stated', quantity: 1, per: 'own', hours, finishing: false });
   }
   return { operations, problems };
 }

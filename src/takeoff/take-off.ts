@@ -38,7 +38,7 @@ export interface TimberLine {
 }
 
 export interface OperationLine {
-  /** Key in `rates.operations`, or `work/<id>` for the maker's own hours. */
+  /** Key in `rates.operations`, or `own-work/<id>` for the maker's own hours. */
   readonly id: string;
   readonly says: string;
   /** What it was counted from, e.g. `8 joints`, `3.44 m2 of top`. */

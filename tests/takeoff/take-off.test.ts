@@ -173,7 +173,7 @@ describe('hours', () => {
   test('extra work keeps its hours; work without an operation is a warning', () => {
     const lap = { ...plain, joints: [...plain.joints, jointOf('lap', 'rail-1', 'rail-2', 100)] };
     const taken = takeOff(spec({ work: { inlay: { says: 'Inlay', hours: { low: 2, mid: 3, high: 5 } } } }), lap);
-    expect(taken.operations.at(-1)).toMatchObject({ id: 'work/inlay', per: 'own', hours: { low: 2, mid: 3, high: 5 } });
+    expect(taken.operations.at(-1)).toMatchObject({ id: 'own-work/inlay', per: 'own', hours: { low: 2, mid: 3, high: 5 } });
     expect(taken.problems.find((p) => p.code === 'takeoff/uncounted-work')).toMatchObject({
       severity: 'warning',
       found: 'no operation lap',
