@@ -28,6 +28,9 @@ interface Elsewhere {
       readonly openFront: number;
       readonly openSide: number;
       readonly topMovesMm: number;
+      readonly states?: Readonly<
+        Record<string, { readonly pushN: number; readonly edgeN: number | null; readonly inside50N: number | null }>
+      >;
     };
   }[];
 }
@@ -89,6 +92,13 @@ describe.each(tables)('$id, $says', (one) => {
     near(standing?.inside50?.loadN ?? null, expected.inside50N);
     near(standing?.push.forceN, expected.pushN);
     for (const [i, wanted] of (expected.cornersN ?? []).entries()) near(standing?.corners[i]?.loadN ?? null, wanted);
+  });
+
+  test.each(Object.entries(expected.states ?? {}))('the same, %s', (state, wanted) => {
+    const found = figures.tipping[state];
+    near(found?.edge?.loadN ?? null, wanted.edgeN);
+    near(found?.inside50?.loadN ?? null, wanted.inside50N);
+    near(found?.push.forceN, wanted.pushN);
   });
 
   test('surfaces', () => {
