@@ -13,7 +13,9 @@ function legs(bare: BareUnit) {
   return group(
     'four legs',
     {
-      shape: choice('the section of the legs', ['square', 'round']).prefault('square'),
+      shape: choice('the section of the legs', ['square', 'round'], {
+        more: 'Rails end at a round leg in a flat where both their arrises meet the round.',
+      }).prefault('square'),
       size: length(bare, 'the size of a leg at its head', { from: 15, to: 300 }, { more: 'Side of the square, or diameter.' }),
       footSize: length(bare, 'the size of a leg at the floor', { from: 10, to: 300 }, { more: 'Straight where silent.' }).optional(),
       taper: choice('which faces of a leg taper', ['inside', 'all'], {
