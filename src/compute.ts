@@ -46,20 +46,22 @@ export interface ComputedProposal {
 export interface ComputeResult {
   /** Absent when any variant has an error. */
   readonly computed?: ComputedProposal;
+  /** Where there are errors: the tables that could be put together all the same, to look at their figures. Nothing is made from them. */
+  readonly faulty?: Omit<ComputedProposal, 'variants'> & { readonly variants: readonly Omit<ComputedVariant, 'drawings'>[] };
   readonly problems: readonly Problem[];
 }
 
 type TableResult = { readonly computed?: ComputedTable; readonly problems: readonly Problem[] };
 
-/** One table from spec to price; stops at the first step with an error. `without` is as `priceTable` asks for it. */
+/** One table from spec to price, or the reasons why there can be none. `without` is as `priceTable` asks for it. */
 function computeTable(spec: EffectiveSpec, choice: Choice, without: Price | undefined): TableResult {
   const designed = designTable(spec);
   if (designed.table === undefined) return { problems: designed.problems };
   const taken = takeOff(spec, designed.table);
   const price = priceTable(spec, taken, choice, without);
-  const assessment = assessTable(spec, designed.table, price);
+  const isPriced = ![...taken.problems, ...price.problems].some(isError);
+  const assessment = assessTable(spec, designed.table, isPriced ? price : undefined);
   const problems = [...designed.problems, ...assessment.problems, ...taken.problems, ...price.problems];
-  if (problems.some(isError)) return { problems };
   return { computed: { spec, choice, table: designed.table, assessment, takeOff: taken, price }, problems };
 }
 
@@ -102,8 +104,8 @@ function once(problems: readonly Problem[]): readonly Problem[] {
 export function computeProposal(input: ProposalInput, kernels: Kernels): ComputeResult {
   const tables = input.variants.map((variant) => ({ id: variant.variant.id, ...computeCombinations(input, variant) }));
   const problems = once(tables.flatMap((t) => t.problems));
-  if (problems.some(isError)) return { problems };
   const standards = tables.flatMap(({ id, standard, combinations }) => (standard === undefined ? [] : [{ id, standard, combinations }]));
+  if (problems.some(isError)) return { faulty: { input, variants: standards }, problems };
   const offered = standards.filter((t) => t.standard.spec.variant.offered).map((t) => t.standard.table);
   const frame = sharedFrame(offered.length > 0 ? offered : standards.map((t) => t.standard.table));
   const variants = standards.map((t): ComputedVariant => {

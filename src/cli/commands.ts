@@ -60,7 +60,7 @@ const figuresCommand: Command = {
     ...workspaceOption,
     ...jsonOption,
   },
-  more: 'With --json: leafwright/figures/1, described by templates/schemas/figures.json.',
+  more: 'With --json: leafwright/figures/1, described by templates/schemas/figures.json. Where there are errors: what could be computed all the same, and exit code 1.',
   example: ['leafwright figures tollefsen-quill --variant A --json', 'prints sizes, masses, loads, cutting list and prices of design A'],
   run: async (given, terminal) => (await import('./figures.ts')).runFigures(given, terminal),
 };

@@ -1,4 +1,4 @@
-import { type ComputedProposal, computeProposal, type Kernels } from '../compute.ts';
+import { type ComputedProposal, type ComputeResult, computeProposal, type Kernels } from '../compute.ts';
 import { hasErrors, type Problem } from '../problem/index.ts';
 import { placeProblems, readProposal } from '../read/index.ts';
 import { frozenInputs, issuedRevisions } from '../record/index.ts';
@@ -23,6 +23,8 @@ export interface Evaluated {
   readonly input?: ProposalInput;
   /** Absent where anything has an error. */
   readonly computed?: ComputedProposal;
+  /** Where there are errors: what could be computed all the same. */
+  readonly faulty?: ComputeResult['faulty'];
   readonly problems: readonly Problem[];
 }
 
@@ -78,8 +80,9 @@ export function readOne(workspace: string, slug: string, day: string): ReadOne {
 export function computeOne(read: ReadOne, kernels: Kernels): Evaluated {
   const { slug, input } = read;
   if (input === undefined) return { slug, problems: read.problems };
-  const { computed, problems: later } = computeProposal(input, kernels);
+  const { computed, faulty, problems: later } = computeProposal(input, kernels);
   const problems = [...read.problems, ...read.place(later)];
+  if (faulty !== undefined) return { slug, input, problems, faulty };
   return { slug, input, problems, ...(computed === undefined || hasErrors(problems) ? {} : { computed }) };
 }
 

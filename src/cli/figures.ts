@@ -1,7 +1,7 @@
 import { readFileSync, statSync } from 'node:fs';
 import { join } from 'node:path';
-import { type Figures, figuresOf, type VariantFigures } from '../figures/index.ts';
-import { formatProblems, hasErrors, nearestName } from '../problem/index.ts';
+import { type Figures, figuresOf, type PrintedFigures, type PrintedVariant } from '../figures/index.ts';
+import { formatProblems, hasErrors, nearestName, type Problem } from '../problem/index.ts';
 import { isRevisionId } from '../record/index.ts';
 import { formatMass, formatMoney, formatSizes } from '../units/index.ts';
 import { openFonts } from '../write/index.ts';
@@ -18,7 +18,7 @@ function frozenFigures(workspace: string, slug: string, revision: string): Figur
   return JSON.parse(readFileSync(file, 'utf8')) as Figures;
 }
 
-function onlyVariant(figures: Figures, id: string | undefined): Figures {
+function onlyVariant(figures: PrintedFigures, id: string | undefined): PrintedFigures {
   if (id === undefined) return figures;
   const name = id.toUpperCase();
   const found = Object.hasOwn(figures.variants, name) ? figures.variants[name] : undefined;
@@ -28,7 +28,17 @@ function onlyVariant(figures: Figures, id: string | undefined): Figures {
   throw new UsageFault(`there is no design ${id}${near === undefined ? '' : `; did you mean ${near}?`}`, `there are ${names.join(', ')}`);
 }
 
-function row(id: string, variant: VariantFigures): readonly string[] {
+/** A price that rests on an error is left out: no figure is better than a wrong one. */
+function withoutFaultyPrices(figures: Figures, problems: readonly Problem[]): PrintedFigures {
+  const faulty = problems.filter(({ severity, code }) => severity === 'error' && /^(?:takeoff|price)\//.test(code));
+  const variants = Object.entries(figures.variants).map(([id, { price, ...rest }]): readonly [string, PrintedVariant] => [
+    id,
+    faulty.some(({ variant }) => variant === undefined || variant === id) ? rest : { ...rest, price },
+  ]);
+  return { ...figures, variants: Object.fromEntries(variants) };
+}
+
+function row(id: string, variant: PrintedVariant): readonly string[] {
   const { length, width, height } = variant.overallMm;
   const inside = variant.tipping['standing']?.inside50;
   return [
@@ -37,11 +47,11 @@ function row(id: string, variant: VariantFigures): readonly string[] {
     formatSizes([length, width, height], { style: 'mm', locale: 'en-GB' }),
     formatMass(variant.massKg, 'mm', 'en-GB', 1),
     inside === undefined || inside === null ? 'nothing tips it' : `tips at ${Math.floor(inside.loadN)} N`,
-    formatMoney({ currency: variant.price.currency, minor: variant.price.totalMinor }, 'en-GB'),
+    variant.price === undefined ? 'no price' : formatMoney({ currency: variant.price.currency, minor: variant.price.totalMinor }, 'en-GB'),
   ];
 }
 
-function sayFigures(figures: Figures, terminal: Terminal): void {
+function sayFigures(figures: PrintedFigures, terminal: Terminal): void {
   terminal.say(`${figures.proposal} ${figures.revision}`);
   for (const line of aligned(Object.entries(figures.variants).map(([id, variant]) => row(id, variant)))) terminal.say(line);
   terminal.say('\nLowest load 50 mm inside the edge, calculated and not tested; total with tax. Everything: add --json');
@@ -53,22 +63,25 @@ export async function runFigures({ words, values, switches }: Given, terminal: T
   const slug = namedProposals(workspace, words)[0] ?? '';
   const revision = values['revision'];
   if (revision !== undefined && !isRevisionId(revision)) throw new UsageFault(`--revision ${revision} is none`, 'write r1, r2 and so on');
-  let figures = revision === undefined ? undefined : frozenFigures(workspace, slug, revision);
+  let faults = false;
+  let figures: PrintedFigures | undefined = revision === undefined ? undefined : frozenFigures(workspace, slug, revision);
   if (figures === undefined) {
     const { measure } = openFonts();
-    const { input, computed, problems } = evaluateProposal(workspace, slug, { measure }, instantOf(undefined).slice(0, 10));
+    const { input, computed, faulty, problems } = evaluateProposal(workspace, slug, { measure }, instantOf(undefined).slice(0, 10));
     if (revision !== undefined && input !== undefined && input.proposal.revision.id !== revision)
       throw new UsageFault(
         `${slug} has no revision ${revision}`,
         `its draft is ${input.proposal.revision.id}; leafwright verify ${slug} lists what was issued`,
       );
-    if (hasErrors(problems))
-      terminal.warn(formatProblems(gatheredProblems(problems), { colour: terminal.colour.err }, 'Nothing was computed.').trimEnd());
-    if (computed === undefined) return 1;
-    figures = figuresOf(computed);
+    const source = computed ?? (faulty === undefined || faulty.variants.length === 0 ? undefined : faulty);
+    const left = source === undefined ? 'Nothing was computed.' : 'What could be computed is printed; nothing can be built or issued.';
+    faults = hasErrors(problems);
+    if (faults) terminal.warn(formatProblems(gatheredProblems(problems), { colour: terminal.colour.err }, left).trimEnd());
+    if (source === undefined) return 1;
+    figures = computed === undefined ? withoutFaultyPrices(figuresOf(source), problems) : figuresOf(source);
   }
   const shown = onlyVariant(figures, values['variant']);
   if (switches.has('json')) terminal.say(JSON.stringify(shown, undefined, 2));
   else sayFigures(shown, terminal);
-  return 0;
+  return faults ? 1 : 0;
 }

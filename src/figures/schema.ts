@@ -242,7 +242,7 @@ export const variantFiguresSchema = z.strictObject({
   fit,
   wishes: z.array(wish),
   takeoff,
-  price,
+  price: price.optional().describe('Absent where an error stands in the way of it'),
 });
 
 export const figuresSchema = z
@@ -254,10 +254,14 @@ export const figuresSchema = z
   })
   .describe('What was computed for one revision of a proposal. Millimetres, kilograms, newtons; money in minor units.');
 
-/** Everything computed of one variant with its default options. */
-export type VariantFigures = z.infer<typeof variantFiguresSchema>;
+/** One variant as `leafwright figures` prints it. */
+export type PrintedVariant = z.infer<typeof variantFiguresSchema>;
 /** The answer of `leafwright figures`. */
-export type Figures = z.infer<typeof figuresSchema>;
+export type PrintedFigures = z.infer<typeof figuresSchema>;
+/** Everything computed of one variant with its default options. */
+export type VariantFigures = PrintedVariant & { readonly price: PriceFigures };
+/** Everything computed of a proposal without errors. */
+export type Figures = Omit<PrintedFigures, 'variants'> & { readonly variants: Readonly<Record<string, VariantFigures>> };
 export type TippingFigures = z.infer<typeof tippingState>;
 export type PriceFigures = z.infer<typeof price>;
 export type WishFigures = z.infer<typeof wish>;

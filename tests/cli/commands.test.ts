@@ -146,6 +146,20 @@ describe('a new maker, from nothing to an issued proposal', { timeout: 180_000 }
     expect(run('figures', 'oak').stdout.split('\n').length).toBeGreaterThan(4);
   });
 
+  test('a table that is refused still shows its figures, without a price that rests on an error', () => {
+    withChange('proposals/oak/table.yaml', /^wood: .*$/m, 'wood: iroko', () => {
+      const { status, stdout, stderr } = run('figures', 'oak', '--json');
+      expect(status).toBe(1);
+      expect(stderr).toContain('error[takeoff/no-timber]');
+      expect(stderr).toContain('What could be computed is printed; nothing can be built or issued.');
+      const { variants } = figuresSchema.parse(JSON.parse(stdout));
+      expect(variants['A']?.massKg).toBeGreaterThan(30);
+      expect(variants['A']?.tipping['standing']?.inside50?.loadN).toBeGreaterThan(500);
+      expect(variants['A']).not.toHaveProperty('price');
+      expect(run('figures', 'oak').stdout).toContain('no price');
+    });
+  });
+
   test('a design that is taken out is gone', () => {
     for (const id of ['b', 'c']) rmSync(at('proposals/oak/variants', `${id}.yaml`));
     expect(run('check').stdout).toMatch(/oak +r1 +1 design /);
