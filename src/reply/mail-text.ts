@@ -1,0 +1,55 @@
+const entities: Readonly<Record<string, string>> = {
+  nbsp: ' ',
+  shy: '',
+  gt: '>',
+  lt: '<',
+  amp: '&',
+  quot: '"',
+  laquo: '«',
+  raquo: '»',
+  ndash: '–',
+  mdash: '—',
+};
+
+const point = (code: number): string => (code > 0 && code <= 0x10ffff ? String.fromCodePoint(code) : '');
+
+/** Quoted-printable as far as it was left in a pasted text. @source RFC 2045, section 6.7 */
+function withoutQuotedPrintable(text: string): string {
+  const joined = text.replaceAll(/=[ \t]*\r?\n/g, '');
+  return joined.replaceAll(/(?:=(?:[0-9A-F]{2}))+/g, (run) => {
+    const bytes = Uint8Array.from((run.match(/[0-9A-F]{2}/g) ?? []).map((pair) => Number.parseInt(pair, 16)));
+    try {
+      return new TextDecoder('utf-8', { fatal: true }).decode(bytes);
+    } catch {
+      return new TextDecoder('windows-1252').decode(bytes);
+    }
+  });
+}
+
+function withoutMarkup(text: string): string {
+  return text
+    .replaceAll(/<br\s*\/?>|<\/(?:p|div|blockquote|li|tr)>/gi, '\n')
+    .replaceAll(/<\/?[a-z][^<>]*>/gi, '')
+    .replaceAll(/&(?:#x([0-9a-f]{1,6})|#(\d{1,7})|([a-z]{2,6}));/gi, (whole, hex?: string, decimal?: string, name?: string) => {
+      if (hex !== undefined) return point(Number.parseInt(hex, 16));
+      if (decimal !== undefined) return point(Number(decimal));
+      return entities[(name ?? '').toLowerCase()] ?? whole;
+    });
+}
+
+/** A line of a pasted mail without the marks of quoting, and whether it had any. */
+export interface MailLine {
+  readonly text: string;
+  readonly isQuoted: boolean;
+}
+
+/** The lines of a pasted text: quoted-printable and markup undone, odd spaces and invisible signs gone, quote marks told apart. */
+export function mailLines(pasted: string): readonly MailLine[] {
+  const plain = withoutMarkup(withoutQuotedPrintable(pasted))
+    .replaceAll(/[\u00ad\u200b-\u200d\u2060\ufeff]/g, '')
+    .replaceAll(/[\u00a0\u2000-\u200a\u202f\u3000]/g, ' ');
+  return plain.split(/\r\n|\r|\n/).map((line) => {
+    const text = line.replace(/^(?:\s*[>|])+ ?/, '');
+    return { text, isQuoted: text !== line };
+  });
+}

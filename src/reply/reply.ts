@@ -1,0 +1,130 @@
+import { type CodeContent, codeStart, makeCode, openCode, signCount } from './code.ts';
+import { type Letter, wordsDigest } from './letter.ts';
+import { mailLines } from './mail-text.ts';
+import { hexOf } from './sha256.ts';
+import { signValue } from './signs.ts';
+
+/** What stands around the code, in the reader's language. */
+export interface ReplyWords {
+  /** The answer in a sentence or two, as it was chosen. */
+  readonly says: string;
+  readonly nameLabel: string;
+  readonly remarkLabel: string;
+}
+
+const held = (text: string): string => text.trim().replaceAll('«', '‹').replaceAll('»', '›');
+
+/** The letter as text: what it says, name and remark between guillemets, by which they are found again in any language, and the code. */
+export function makeReply(letter: Letter, words: ReplyWords): string {
+  const remark = held(letter.remark);
+  return [
+    held(words.says),
+    '',
+    `${words.nameLabel}: «${held(letter.name)}»`,
+    ...(remark === '' ? [] : [`${words.remarkLabel}: «${remark}»`]),
+    '',
+    makeCode(letter),
+    '',
+  ].join('\n');
+}
+
+/** What may be wrong with a reply. `no-code`, `cut`, `mistyped` and `several` leave no letter; `words-differ` leaves one to be judged. */
+export interface ReplyProblem {
+  readonly code: 'reply/no-code' | 'reply/cut' | 'reply/mistyped' | 'reply/several' | 'reply/words-differ';
+  readonly says: string;
+}
+
+export interface ReadReply {
+  readonly letter?: Letter;
+  readonly problems: readonly ReplyProblem[];
+  /** Lines without a quote mark that stand before any code: what the sender wrote above what is quoted. */
+  readonly own: string;
+}
+
+/** Signs and where the code began; `content` where its check is right. */
+interface Found {
+  readonly start: number;
+  readonly isCut: boolean;
+  readonly content?: CodeContent;
+}
+
+/** Between signs a mail program may have put line ends, quote marks and other dashes. */
+const between = /[\s>|*_.\-‐-―−]/u;
+
+function follow(text: string, start: number, from: number): Found | undefined {
+  let signs = '';
+  let wanted: number | undefined;
+  for (let at = from; at < text.length; at += 1) {
+    const sign = text[at] ?? '';
+    if (between.test(sign)) continue;
+    if (signValue(sign) === undefined) break;
+    signs += sign;
+    if (signs.length === 2) {
+      wanted = signCount(signs);
+      if (wanted === undefined) return { start, isCut: false };
+    }
+    if (signs.length === wanted) {
+      const content = openCode(signs);
+      return { start, isCut: false, ...(content === undefined ? {} : { content }) };
+    }
+  }
+  return signs.length < 8 ? undefined : { start, isCut: true };
+}
+
+function findCodes(text: string): readonly Found[] {
+  const starts = text.matchAll(/(?<![A-Z0-9])L\s*W\s*[1IL](?=[\s>|*_.\-‐-―−]*[A-Z0-9])/giu);
+  return [...starts].flatMap((match) => follow(text, match.index, match.index + match[0].length) ?? []);
+}
+
+/** Name and remark: the last texts in guillemets before the code. */
+function wordsBefore(text: string, { start, content }: Found): Pick<Letter, 'name' | 'remark'> {
+  const wanted = content?.hasRemark === true ? 2 : 1;
+  const held = [...text.slice(0, start).matchAll(/«([^«»]*)»/g)].map(([, inner = '']) => inner.trim()).slice(-wanted);
+  return { name: (held[0] ?? '').replaceAll(/\s+/g, ' '), remark: wanted === 2 ? (held[1] ?? '') : '' };
+}
+
+function letterOf({ words: _words, hasRemark: _hasRemark, ...content }: CodeContent, words: Pick<Letter, 'name' | 'remark'>): Letter {
+  return { ...content, ...words };
+}
+
+const says: Readonly<Record<ReplyProblem['code'], string>> = {
+  'reply/no-code': `there is no reply code in this text; one begins with ${codeStart}-`,
+  'reply/cut': 'the reply code is cut off before its end',
+  'reply/mistyped': 'a sign of the reply code is wrong, missing or in another place',
+  'reply/several': 'there are several different reply codes in this text; give me the one that counts alone',
+  'reply/words-differ': 'the name or the remark is not what the reply code was made with',
+};
+const problem = (code: ReplyProblem['code']): ReplyProblem => ({ code, says: says[code] });
+
+/**
+ * Finds the letter in what was pasted: a bare code, the text block, or a mail with quote marks, hard wraps, other dashes and
+ * spaces, markup or quoted-printable left in it. A whole code wins over broken copies of it; two that differ are none.
+ */
+export function readReply(pasted: string): ReadReply {
+  const lines = mailLines(pasted);
+  const text = lines.map((line) => line.text).join('\n');
+  const found = findCodes(text);
+  const whole = found.filter((one) => one.content !== undefined);
+  const own = ownWords(lines);
+  const [first] = whole;
+  if (first?.content === undefined)
+    return {
+      problems: [problem(found.length === 0 ? 'reply/no-code' : found.every((one) => one.isCut) ? 'reply/cut' : 'reply/mistyped')],
+      own,
+    };
+  if (new Set(whole.map((one) => JSON.stringify(one.content))).size > 1) return { problems: [problem('reply/several')], own };
+  const candidates = whole.map((one) => wordsBefore(text, one));
+  const isSame = (words: Pick<Letter, 'name' | 'remark'>): boolean => hexOf(wordsDigest(words)) === first.content?.words;
+  const matching = candidates.find(isSame);
+  const words = matching ?? candidates[0] ?? { name: '', remark: '' };
+  return { letter: letterOf(first.content, words), problems: matching === undefined ? [problem('reply/words-differ')] : [], own };
+}
+
+function ownWords(lines: ReturnType<typeof mailLines>): string {
+  const end = lines.findIndex(({ text, isQuoted }) => isQuoted || /(?<![A-Z0-9])LW1-/i.test(text));
+  return lines
+    .slice(0, end < 0 ? lines.length : end)
+    .map(({ text }) => text)
+    .join('\n')
+    .trim();
+}
