@@ -3,7 +3,7 @@ import { join } from 'node:path';
 import { type Figures, figuresOf, type PrintedFigures, type PrintedVariant } from '../figures/index.ts';
 import { formatProblems, hasErrors, nearestName, type Problem } from '../problem/index.ts';
 import { isRevisionId } from '../record/index.ts';
-import { formatMass, formatMoney, formatSizes } from '../units/index.ts';
+import { formatMass, formatMoney, formatSizes, type LengthStyle } from '../units/index.ts';
 import { openFonts } from '../write/index.ts';
 import { instantOf } from './clock.ts';
 import { type ExitCode, type Given, UsageFault } from './command.ts';
@@ -38,22 +38,28 @@ function withoutFaultyPrices(figures: Figures, problems: readonly Problem[]): Pr
   return { ...figures, variants: Object.fromEntries(variants) };
 }
 
-function row(id: string, variant: PrintedVariant): readonly string[] {
+/** How sizes and money are written: as the proposal says, millimetres and British English for a frozen revision. */
+interface Manner {
+  readonly style: LengthStyle;
+  readonly locale: string;
+}
+
+function row(id: string, variant: PrintedVariant, { style, locale }: Manner): readonly string[] {
   const { length, width, height } = variant.overallMm;
   const inside = variant.tipping['standing']?.inside50;
   return [
     id,
     variant.name,
-    formatSizes([length, width, height], { style: 'mm', locale: 'en-GB' }),
-    formatMass(variant.massKg, 'mm', 'en-GB', 1),
-    inside === undefined || inside === null ? 'nothing tips it' : `tips at ${Math.floor(inside.loadN)} N`,
-    variant.price === undefined ? 'no price' : formatMoney({ currency: variant.price.currency, minor: variant.price.totalMinor }, 'en-GB'),
+    formatSizes([length, width, height], { style, locale }),
+    formatMass(variant.massKg, style, locale, 1),
+    inside === undefined || inside === null ? 'no tipping load there' : `tips at ${Math.floor(inside.loadN)} N`,
+    variant.price === undefined ? 'no price' : formatMoney({ currency: variant.price.currency, minor: variant.price.totalMinor }, locale),
   ];
 }
 
-function sayFigures(figures: PrintedFigures, terminal: Terminal): void {
+function sayFigures(figures: PrintedFigures, manner: Manner, terminal: Terminal): void {
   terminal.say(`${figures.proposal} ${figures.revision}`);
-  for (const line of aligned(Object.entries(figures.variants).map(([id, variant]) => row(id, variant)))) terminal.say(line);
+  for (const line of aligned(Object.entries(figures.variants).map(([id, variant]) => row(id, variant, manner)))) terminal.say(line);
   terminal.say('\nLowest load 50 mm inside the edge, calculated and not tested; total with tax. Everything: add --json');
 }
 
@@ -64,6 +70,7 @@ export async function runFigures({ words, values, switches }: Given, terminal: T
   const revision = values['revision'];
   if (revision !== undefined && !isRevisionId(revision)) throw new UsageFault(`--revision ${revision} is none`, 'write r1, r2 and so on');
   let faults = false;
+  let manner: Manner = { style: 'mm', locale: 'en-GB' };
   let figures: PrintedFigures | undefined = revision === undefined ? undefined : frozenFigures(workspace, slug, revision);
   if (figures === undefined) {
     const { measure } = openFonts();
@@ -78,10 +85,11 @@ export async function runFigures({ words, values, switches }: Given, terminal: T
     faults = hasErrors(problems);
     if (faults) terminal.warn(formatProblems(gatheredProblems(problems), { colour: terminal.colour.err }, left).trimEnd());
     if (source === undefined) return 1;
+    manner = { style: source.input.proposal.show, locale: source.input.proposal.language };
     figures = computed === undefined ? withoutFaultyPrices(figuresOf(source), problems) : figuresOf(source);
   }
   const shown = onlyVariant(figures, values['variant']);
   if (switches.has('json')) terminal.say(JSON.stringify(shown, undefined, 2));
-  else sayFigures(shown, terminal);
+  else sayFigures(shown, manner, terminal);
   return faults ? 1 : 0;
 }
