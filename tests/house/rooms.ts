@@ -29,7 +29,8 @@ export const rooms: readonly Room[] = [
   { name: 'price', imports: ['units', 'problem', 'spec', 'takeoff'], packages: [], pure: true },
   { name: 'draw', imports: ['units', 'spec', 'solid', 'design', 'assess', 'takeoff'], packages: [], pure: true },
   { name: 'figures', imports: ['units', 'spec', 'solid', 'design', 'assess', 'takeoff', 'price'], packages: ['zod'], pure: true },
-  { name: 'client', imports: ['units', 'spec', 'figures', 'draw'], packages: ['markdown-it'], pure: true },
+  /** Terms are told by their digest. */
+  { name: 'client', imports: ['units', 'spec', 'figures', 'draw', 'reply'], packages: ['markdown-it'], pure: true },
   { name: 'reply', imports: ['units'], packages: [], pure: true },
   /** Fonts and the rasteriser are opened at the edge. */
   {
@@ -39,11 +40,17 @@ export const rooms: readonly Room[] = [
     pure: true,
     edges: ['src/write/fonts.ts', 'src/write/png.ts'],
   },
-  { name: 'write/client', imports: ['units', 'draw', 'client', 'reply', 'write'], packages: ['pdfkit', 'uqr'], pure: true },
+  {
+    name: 'write/client',
+    imports: ['units', 'draw', 'client', 'reply', 'write'],
+    packages: ['pdfkit', '@signpdf', 'nodemailer'],
+    pure: true,
+  },
   { name: 'write/workshop', imports: ['units', 'draw', 'figures', 'write'], packages: ['pdfkit'], pure: true },
   { name: 'compute', imports: [...flow, 'assess', 'takeoff', 'price', 'draw', 'figures', 'client'], packages: [], pure: true },
-  { name: 'sign', imports: ['units', 'problem'], packages: [], pure: true },
-  { name: 'record', imports: ['units', 'problem', 'spec', 'reply', 'sign', 'read'], packages: [], pure: false },
+  /** Keys come in as bytes; where they lie is the command line's matter. */
+  { name: 'sign', imports: ['units', 'problem'], packages: ['@signpdf', 'node-forge'], pure: true },
+  { name: 'record', imports: ['units', 'problem', 'spec', 'reply', 'sign', 'read'], packages: ['zod'], pure: false },
   { name: 'site/shared', imports: [], packages: ['astro', '@fontsource'], pure: true, open: true },
   { name: 'site/client', imports: ['client', 'reply', 'site/shared'], packages: ['astro', '@fontsource'], pure: true },
   {

@@ -56,4 +56,8 @@ export const recordCodes: Readonly<Record<`record/${string}`, CodeEntry>> = {
     title: 'two revisions have the same link',
     explain: 'A link is a key to one revision. A folder was probably copied by hand; take link.json back from a copy.',
   },
+  'record/clock-back': {
+    title: 'the clock stands before the last entry',
+    explain: 'Entries are never dated before the one above them. The new one has the date of the last; set the clock of this machine.',
+  },
 };

@@ -1,0 +1,173 @@
+import { z } from 'zod';
+
+/** Stages of the work, in order; each is recorded by one command. */
+export const workStages = ['timber-bought', 'cut', 'glued', 'finished', 'delivered', 'accepted'] as const;
+export type WorkStage = (typeof workStages)[number];
+/** How far a proposal is. */
+export const stages = ['enquiry', 'proposed', 'approved', 'ordered', ...workStages] as const;
+export type Stage = (typeof stages)[number];
+/** True where `a` comes after `b`. */
+export const isLater = (a: Stage, b: Stage): boolean => stages.indexOf(a) > stages.indexOf(b);
+
+/** How something was said. */
+export const ways = ['visit', 'telephone', 'message', 'letter', 'other'] as const;
+export type Way = (typeof ways)[number];
+/** Why an enquiry came to nothing. */
+export const lossReasons = ['price', 'time', 'design', 'elsewhere', 'silence', 'withdrawn', 'other'] as const;
+export type LossReason = (typeof lossReasons)[number];
+
+const id = z.string().regex(/^[a-z0-9-]{1,40}$/);
+const day = z.string().regex(/^\d{4}-\d\d-\d\d$/);
+const revision = z.string().regex(/^r[1-9]\d{0,3}$/);
+const hex64 = z.string().regex(/^[0-9a-f]{64}$/);
+const design = z.string().regex(/^[A-Z0-9-]{1,40}$/);
+const currency = z.string().regex(/^[A-Z]{3}$/);
+const minor = z.int();
+const count = z.int().min(1);
+
+const chosen = z
+  .strictObject({
+    revision,
+    fingerprint: hex64,
+    design,
+    /** Ids of the options that are on, sorted by code unit. */
+    options: z.array(id).readonly(),
+    /** Absent where the one who answered sees no price. */
+    totalMinor: minor.optional(),
+    currency: currency.optional(),
+  })
+  .readonly();
+/** A design with its options, of an exact revision. */
+export type Chosen = z.infer<typeof chosen>;
+
+const file = z.strictObject({ path: z.string(), bytes: z.int(), sha256: hex64 }).readonly();
+/** Codes of problems that the maker insisted against; the reason is sealed. */
+const insisted = z.array(z.string()).readonly().optional();
+
+/**
+ * Bodies of the chain's entries by kind, as they stand in a line beside `n prev at zone` and, where personal words belong
+ * to the entry, `sealed`. `on` is the day on which it happened, `at` the instant at which it was written down.
+ */
+export const entryBodies = {
+  /** Something said or seen. Sealed: `{ person?, who, words }`. Open until settled. */
+  note: z.strictObject({
+    kind: z.literal('note'),
+    on: day,
+    how: z.enum(ways),
+    person: id.optional(),
+    wish: id.optional(),
+    design: design.optional(),
+  }),
+  /** A note was dealt with. Sealed: `{ words }`. */
+  'note-settled': z.strictObject({
+    kind: z.literal('note-settled'),
+    note: count,
+    as: z.enum(['wish', 'draft', 'answered', 'dropped']),
+    wish: id.optional(),
+  }),
+  /** A revision was issued. What else the entry says stands in content.json. */
+  issued: z.looseObject({ kind: z.literal('issued'), revision, fingerprint: hex64, files: hex64 }),
+  /** Plain words of someone who decides: kept, and no approval. Sealed: `{ person?, who, words }`. */
+  evidence: z.strictObject({ kind: z.literal('evidence'), on: day, how: z.enum(ways), revision, person: id.optional() }),
+  /** A confirmation was drafted of what was understood; an answer to it names this entry. */
+  asked: z.strictObject({ kind: z.literal('asked'), on: day, person: id, chosen, evidence: count.optional() }),
+  /** Somebody who decides has answered. Sealed: `{ person, name, remark, text, reason? }`. */
+  answer: z.strictObject({
+    kind: z.literal('answer'),
+    on: day,
+    person: id,
+    verdict: z.enum(['yes', 'no', 'mix']),
+    revision,
+    fingerprint: hex64,
+    /** Of a yes. */
+    chosen: chosen.optional(),
+    /** Of a no: the design that is refused, where not all are. Of a mix: the design whose top is wanted. */
+    design: design.optional(),
+    /** Of a mix: the design whose base is wanted. */
+    base: design.optional(),
+    /** SHA-256 of the terms that were agreed to. */
+    terms: hex64.optional(),
+    by: z.enum(['code', 'form', 'confirmation', 'paper']),
+    /** The entry that asked for it. */
+    after: count.optional(),
+    insisted,
+  }),
+  /** A sample or boards were approved or refused. Sealed: `{ person, words }`. */
+  sample: z.strictObject({
+    kind: z.literal('sample'),
+    on: day,
+    person: id,
+    sample: z.string().min(1).max(40),
+    of: z.enum(['sample', 'boards']),
+    verdict: z.enum(['yes', 'no']),
+    keeps: z.enum(['client', 'maker', 'half-each', 'nobody']),
+    picture: file.optional(),
+  }),
+  /** The maker confirms what was approved; with the first instalment it becomes the order. `replaces`: the confirmation of the order that a change takes the place of. */
+  confirmed: z.strictObject({
+    kind: z.literal('confirmed'),
+    on: day,
+    chosen: chosen.unwrap().required({ totalMinor: true, currency: true }),
+    answers: z.array(count).readonly(),
+    instalmentsMinor: z.array(minor).readonly(),
+    holdUntil: day,
+    replaces: count.optional(),
+    insisted,
+  }),
+  /** A payment request was made for an instalment (1-based). */
+  requested: z.strictObject({
+    kind: z.literal('requested'),
+    on: day,
+    number: z.string().min(1).max(40),
+    instalment: count,
+    amountMinor: minor,
+    currency,
+    due: day,
+  }),
+  /** Money came (positive) or went back (negative). Sealed, where a reason was given: `{ reason }`. */
+  paid: z.strictObject({ kind: z.literal('paid'), on: day, amountMinor: minor, currency, instalment: count, insisted }),
+  /** A stage of the work is reached. Sealed, where a reason was given: `{ reason }`. */
+  stage: z.strictObject({ kind: z.literal('stage'), on: day, stage: z.enum(workStages), insisted }),
+  /** The order, or what was approved, is cancelled; what is due by the stage reached. Sealed: `{ person?, reason }`. */
+  cancelled: z.strictObject({ kind: z.literal('cancelled'), on: day, stage: z.enum(stages), dueMinor: minor, currency }),
+  /** The enquiry came to nothing. Sealed: `{ words }`. */
+  lost: z.strictObject({ kind: z.literal('lost'), on: day, reason: z.enum(lossReasons) }),
+  /** A file was laid beside the record: a scan of a paper signature, a photograph. */
+  attached: z.strictObject({
+    kind: z.literal('attached'),
+    on: day,
+    to: count,
+    what: z.enum(['paper-signature', 'photograph', 'letter', 'other']),
+    person: id.optional(),
+    file,
+  }),
+  /** The scope of what was approved was made, with its approval in it; signed where a certificate is named. */
+  scope: z.strictObject({
+    kind: z.literal('scope'),
+    on: day,
+    revision,
+    design,
+    answers: z.array(count).readonly(),
+    file,
+    /** SHA-256 of the certificate in DER. */
+    certificate: hex64.optional(),
+  }),
+  /** A person's data was erased: sealed files and frozen files that are gone on purpose, by path below the proposal's folder. */
+  erased: z.strictObject({ kind: z.literal('erased'), on: day, person: id, files: z.array(z.string()).readonly() }),
+} as const;
+
+export type EntryKind = keyof typeof entryBodies;
+/** What belongs to a kind of entry. */
+export type Body<Kind extends EntryKind> = Readonly<z.infer<(typeof entryBodies)[Kind]>>;
+/** Any body that a command may add; `issued` is written by `issueRevision` alone. */
+export type AnyBody = { [Kind in Exclude<EntryKind, 'issued'>]: Body<Kind> }[Exclude<EntryKind, 'issued'>];
+
+/** An entry with what belongs to its kind. */
+export type EntryOf<Kind extends EntryKind> = Body<Kind> & {
+  readonly n: number;
+  readonly prev: string;
+  readonly at: string;
+  readonly zone: string;
+  readonly sealed?: { readonly file: string; readonly digest: string };
+};
+export type AnyEntry = { [Kind in EntryKind]: EntryOf<Kind> }[EntryKind];

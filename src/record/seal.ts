@@ -1,0 +1,64 @@
+import { createHash } from 'node:crypto';
+import { lstatSync, mkdirSync, readFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { canonicalJson, type Json } from './canonical.ts';
+import { fsyncFolder, replaceFile } from './durable.ts';
+
+/** Folder of sealed words, and below it of attached files, in a proposal's folder. */
+export const sealFolder = 'records';
+/** Bytes of a seal's salt. */
+export const saltBytes = 16;
+
+/** What an entry holds of words that lie apart: path below the proposal's folder, and SHA-256 of salt and data. */
+export interface Seal {
+  readonly file: string;
+  readonly digest: string;
+}
+
+/** A sealed file. `data.person` is the id of the person whose words or name it holds. */
+export interface SealedFile {
+  readonly format: 'leafwright/seal/1';
+  /** Hex. */
+  readonly salt: string;
+  readonly data: { readonly [key: string]: Json | undefined };
+}
+
+const digestOf = (salt: Uint8Array, data: SealedFile['data']): string =>
+  createHash('sha256').update(salt).update(canonicalJson(data)).digest('hex');
+
+/** The seal of some data for entry `n`, and the bytes of its file. Throws a RangeError for another number of random bytes. */
+export function makeSeal(n: number, data: SealedFile['data'], random: Uint8Array): Seal & { readonly bytes: Uint8Array } {
+  if (random.length !== saltBytes) throw new RangeError(`a seal is salted with ${saltBytes} bytes, not ${random.length}`);
+  const salt = Buffer.from(random).toString('hex');
+  const text = canonicalJson({ format: 'leafwright/seal/1', salt, data });
+  return {
+    file: `${sealFolder}/${n}-${salt.slice(0, 8)}.json`,
+    digest: digestOf(random, data),
+    bytes: Buffer.from(`${text}\n`, 'utf8'),
+  };
+}
+
+/** Writes a file of the records and forces it to the disk. `path` is below the proposal's folder. */
+export function writeRecordFile(proposalFolder: string, path: string, bytes: Uint8Array): void {
+  const folder = join(proposalFolder, ...path.split('/').slice(0, -1));
+  mkdirSync(folder, { recursive: true });
+  replaceFile(join(proposalFolder, ...path.split('/')), bytes);
+  fsyncFolder(proposalFolder);
+}
+
+/** What a seal's file holds today: its data where the digest is right, `gone`, or `changed`. */
+export function openSeal(proposalFolder: string, seal: Seal): { readonly data: SealedFile['data'] } | 'gone' | 'changed' {
+  const path = join(proposalFolder, ...seal.file.split('/'));
+  if (lstatSync(path, { throwIfNoEntry: false }) === undefined) return 'gone';
+  try {
+    const text = readFileSync(path, 'utf8');
+    const sealed = JSON.parse(text) as SealedFile;
+    const isWhole =
+      sealed.format === 'leafwright/seal/1' &&
+      `${canonicalJson(sealed as unknown as Json)}\n` === text &&
+      digestOf(Buffer.from(sealed.salt, 'hex'), sealed.data) === seal.digest;
+    return isWhole ? { data: sealed.data } : 'changed';
+  } catch {
+    return 'changed';
+  }
+}

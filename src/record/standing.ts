@@ -1,0 +1,60 @@
+import type { EntryOf, Stage } from './entries.ts';
+
+/** Somebody who decides and has not answered the newest revision. `since`: the day from which they are waited for. */
+export interface Waiting {
+  readonly person: string;
+  readonly since: string;
+}
+
+/** What everyone whose yes is needed has said yes to: the same design, options and total of one revision. */
+export interface Approval {
+  readonly chosen: EntryOf<'confirmed'>['chosen'];
+  readonly answers: readonly EntryOf<'answer'>[];
+  readonly on: string;
+}
+
+/** One instalment of what was confirmed: due, requested, paid and open, in minor units. */
+export interface InstalmentStanding {
+  /** 1-based. */
+  readonly instalment: number;
+  readonly when: string;
+  readonly amountMinor: number;
+  readonly paidMinor: number;
+  readonly openMinor: number;
+  readonly requested?: { readonly number: string; readonly on: string; readonly due: string };
+  readonly paidOn?: string;
+}
+
+/** How a proposal stands; follows from its chain and its offers alone. `today` decides what has run out. */
+export interface Standing {
+  readonly stage: Stage;
+  readonly closed?: { readonly kind: 'lost' | 'cancelled'; readonly on: string; readonly n: number };
+  /** The newest issued revision. */
+  readonly newest?: { readonly revision: string; readonly issuedOn: string; readonly validUntil?: string; readonly hasRunOut: boolean };
+  readonly superseded: readonly string[];
+  /** The answer that counts of each person to the newest revision, by id. */
+  readonly answers: Readonly<Record<string, EntryOf<'answer'>>>;
+  readonly waitingFor: readonly Waiting[];
+  /** They have all answered, and not the same. */
+  readonly disagree: boolean;
+  /** Approval of the newest revision. */
+  readonly approved?: Approval;
+  /** The confirmation that stands: of a change only once it is confirmed and what it asks first is paid; until then the old one. */
+  readonly confirmed?: EntryOf<'confirmed'>;
+  /** A confirmed change whose first instalment is still open. */
+  readonly changeWaits?: EntryOf<'confirmed'>;
+  /** The confirmation, once its first instalment is paid in full: an order. `on`: the day on which it became one. */
+  readonly order?: { readonly confirmed: EntryOf<'confirmed'>; readonly on: string };
+  /** Confirmed, first instalment not in, and the day until which price and place are held has passed. */
+  readonly holdHasRunOut: boolean;
+  readonly reached: readonly EntryOf<'stage'>[];
+  readonly instalments: readonly InstalmentStanding[];
+  readonly currency?: string;
+  readonly paidMinor: number;
+  readonly openMinor: number;
+  readonly openNotes: readonly EntryOf<'note'>[];
+  /** The last word on each sample and set of boards. */
+  readonly samples: readonly EntryOf<'sample'>[];
+  /** The scope made after approval, newest last. */
+  readonly scopes: readonly EntryOf<'scope'>[];
+}
