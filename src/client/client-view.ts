@@ -61,6 +61,8 @@ export interface ClientView {
   readonly choices: readonly string[];
   readonly sample?: string;
   readonly leadTime: string;
+  /** What the table is made from, and what is told of electronic consent and distance selling; absent in revisions frozen before there was any. */
+  readonly consent?: ConsentView;
   readonly terms: {
     readonly sections: readonly { readonly title: string; readonly body: RichText }[];
     readonly tolerances: readonly { readonly says: string; readonly value: string }[];
@@ -71,6 +73,26 @@ export interface ClientView {
   readonly cautions: readonly string[];
   /** Labels and fixed sentences of the page by key, in the proposal's language. */
   readonly texts: Readonly<Record<string, string>>;
+}
+
+/** Consent to electronic form and the ground of a made-to-order contract. */
+export interface ConsentView {
+  /** Version of these words. */
+  readonly version: string;
+  /** The sentence that is agreed to. */
+  readonly sentence: string;
+  /** The client's own measures and wishes with a target, as recorded; sizes of the designs stand with the designs. */
+  readonly ground: {
+    readonly says: string;
+    readonly rows: readonly { readonly says: string; readonly value: string }[];
+    readonly presets: string;
+  };
+  /** Paper, withdrawal of consent, what it covers, what is needed, what it proves. */
+  readonly rows: readonly { readonly says: string; readonly value: string }[];
+  /** What the law named by the terms generally asks to be said. */
+  readonly law: readonly { readonly says: string; readonly value: string }[];
+  /** Version, and that this is no legal advice. */
+  readonly note: string;
 }
 
 export interface WishView {

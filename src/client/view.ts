@@ -3,6 +3,7 @@ import type { ProposalSpec } from '../spec/index.ts';
 import { isoDate, minorDigits } from '../units/index.ts';
 import { type ClientOptions, type ClientSource, type ShownDesign, shownDesigns } from './client-source.ts';
 import type { ClientView } from './client-view.ts';
+import { consentView } from './consent.ts';
 import { designView, type Readers } from './design-view.ts';
 import { sharedFacts } from './facts.ts';
 import { keepFigures } from './keep-figures.ts';
@@ -141,6 +142,7 @@ export function clientView(source: ClientSource, figures: Figures, options: Clie
   const facts = sharedFacts(designs, proposal.compare);
   const readers = { shown, ...headlines(designs, shown, proposal) };
   const { maker } = library;
+  const asked = wishes(proposal, designs, seesPrice, shown, words);
   return {
     format: 'leafwright/client/1',
     proposal: slug,
@@ -160,7 +162,7 @@ export function clientView(source: ClientSource, figures: Figures, options: Clie
     revision: revisionView(proposal, options, shown, words),
     understood: richText(proposal.understood),
     designs: designs.map((design) => designView(design, facts, { audience, level }, readers, words)),
-    wishes: wishes(proposal, designs, seesPrice, shown, words),
+    wishes: asked,
     supplied: proposal.supplied.map((item) => keepFigures(suppliedText(item, shown, words))),
     exclusions: proposal.exclusions.map(keepFigures),
     assumptions: proposal.assumptions.map(keepFigures),
@@ -169,6 +171,7 @@ export function clientView(source: ClientSource, figures: Figures, options: Clie
       ? {}
       : { sample: words.say('sample.says', { id: proposal.sample.id, says: keepFigures(proposal.sample.says) }) }),
     leadTime: keepFigures(proposal.leadTime),
+    consent: consentView(source.input, asked, seesPrice, shown, words),
     terms: terms(first, seesPrice),
     cautions: ['caution.calculated', 'caution.local'].map((key) => words.say(key)),
     texts: library.texts,

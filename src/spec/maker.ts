@@ -1,5 +1,5 @@
 import type { z } from 'zod';
-import { patterned, text, yesNo } from './field.ts';
+import { choice, patterned, text, yesNo } from './field.ts';
 import { group, list } from './shape.ts';
 
 /** templates/maker.yaml. */
@@ -11,6 +11,11 @@ export function makerSchema() {
     email: patterned('the e-mail address', /^[^\s@<>]+@[^\s@<>]+\.[^\s@<>]+$/, 'an e-mail address'),
     telephone: text('the telephone number'),
     timeZone: patterned('the time zone', /^(?:UTC|[A-Z][A-Za-z_]+(?:\/[A-Za-z0-9_+-]+){1,2})$/, 'an IANA time zone such as Europe/Dublin'),
+    payment: list('how a client pays', text('a line of bank details'), {
+      most: 12,
+      more: 'Printed on payment requests, line by line.',
+      example: 'payment:\n  - IBAN XX00 0000 0000 0000',
+    }).optional(),
     invented: yesNo('whether the maker is invented').prefault('false'),
   });
 }
@@ -29,6 +34,9 @@ export function termsSchema() {
       tolerances: list('the tolerances', group('a tolerance', { says: text('what it is of'), value: text('how much') })),
       changes: list('what a change costs, by stage', stageSays('a change')),
       cancellation: list('what cancelling costs, by stage', stageSays('a cancellation')),
+      consent: choice('whose law of consent and distance selling is told', ['eu', 'us', 'none-stated'], {
+        more: '`eu`: consumers in the European Union; `us`: in the United States; `none-stated`: no law is named, as between businesses.',
+      }).optional(),
     },
     { more: 'A starting point and no legal advice: have them read by somebody licensed where you work.' },
   );
