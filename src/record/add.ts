@@ -90,3 +90,8 @@ export function entriesOf(entries: readonly ChainEntry[]): readonly AnyEntry[] {
     return known?.safeParse(body).success === true ? [entry as unknown as AnyEntry] : [];
   });
 }
+
+/** The entries of a proposal that this program knows, in order. */
+export function readEntries(proposalFolder: string): readonly AnyEntry[] {
+  return entriesOf(readChain(proposalFolder).lines.flatMap(({ entry }) => entry ?? []));
+}

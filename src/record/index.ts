@@ -2,7 +2,7 @@
  * What was issued: frozen folders, their fingerprints and links, and the chain that anchors them. Writes only below a
  * proposal's own folder. Clock and random bytes are arguments; instants are UTC, whole seconds, RFC 3339.
  */
-export { type Added, type Addition, addEntry, entriesOf, type RecordPlace } from './add.ts';
+export { type Added, type Addition, addEntry, entriesOf, type RecordPlace, readEntries } from './add.ts';
 export { canonicalJson, type Json, sha256Hex, shortFingerprint } from './canonical.ts';
 export type { Chain, ChainEntry, ChainLine, IssuedEntry } from './chain.ts';
 export type { NamedBytes } from './durable.ts';
@@ -32,5 +32,6 @@ export { finishInterrupted } from './recover.ts';
 export { isRevisionId } from './revision.ts';
 export { openSeal, type Seal, type SealedFile, saltBytes, sealFolder } from './seal.ts';
 export type { Approval, InstalmentStanding, Standing, Waiting } from './standing.ts';
+export { standingOf } from './standing-of.ts';
 export { tokenBytes } from './token.ts';
 export { type VerifiedProposal, verifyProposal, verifyWorkspace } from './verify.ts';
