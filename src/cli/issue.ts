@@ -1,5 +1,5 @@
 import { join } from 'node:path';
-import { clientView } from '../client/index.ts';
+import { clientView, offerOf } from '../client/index.ts';
 import { figuresOf } from '../figures/index.ts';
 import { formatProblems } from '../problem/index.ts';
 import {
@@ -67,7 +67,11 @@ export async function runIssue({ words, values, switches }: Given, terminal: Ter
     random: crypto.getRandomValues(new Uint8Array(tokenBytes)),
     program: `leafwright ${programVersion}`,
     inputs: input.files.map(({ path, text }) => ({ path, bytes: Buffer.from(text, 'utf8') })),
-    data: [dataFile('figures.json', figures), dataFile('client.json', clientView(computed, figures))],
+    data: [
+      dataFile('figures.json', figures),
+      dataFile('client.json', clientView(computed, figures)),
+      dataFile('offer.json', offerOf(computed, figures)),
+    ],
     make: (fingerprint, after) => {
       terminal.progress(`making pages and documents of ${slug} ${revision}`);
       return makeClientFiles(clientView(computed, figures, { fingerprint, after }), tools);

@@ -5,4 +5,5 @@
 export type { ClientOptions, ClientSource } from './client-source.ts';
 export type { CareView, ClientView, ConsentView, DesignView, MaterialView, PriceView, RichRun, RichText, WishView } from './client-view.ts';
 export { factIds } from './facts.ts';
+export { decidersInOrder, type Offer, type OfferedChange, type OfferOptions, offerOf, termsDigest, termsText } from './offer.ts';
 export { clientView, shownFingerprint } from './view.ts';

@@ -9,6 +9,7 @@ import { sharedFacts } from './facts.ts';
 import { keepFigures } from './keep-figures.ts';
 import { richText } from './rich-text.ts';
 import { type Shown, shownIn } from './shown.ts';
+import { termsView } from './terms-view.ts';
 import { wishView } from './wish-view.ts';
 import { type Words, wordsOf } from './words.ts';
 
@@ -89,18 +90,6 @@ function headlines(designs: readonly ShownDesign[], shown: Shown, { language, sh
   };
 }
 
-/** The terms bind the one who pays; someone who sees no price is shown the tolerances alone. */
-function terms(design: ShownDesign, seesPrice: boolean): ClientView['terms'] {
-  const { sections, tolerances, changes, cancellation } = design.spec.library.terms;
-  if (!seesPrice) return { sections: [], tolerances, changes: [], cancellation: [] };
-  return {
-    sections: sections.map((section) => ({ title: section.title, body: richText(section.body) })),
-    tolerances,
-    changes,
-    cancellation,
-  };
-}
-
 /** Anchors the record: who keeps this page can tell whether entries before it were changed or cut off. */
 function follows({ n, digest }: NonNullable<ClientOptions['after']>, words: Words): string {
   return n === 0 ? words.say('page.follows-none') : words.say('page.follows', { n: String(n), digest: shownFingerprint(digest) });
@@ -172,7 +161,7 @@ export function clientView(source: ClientSource, figures: Figures, options: Clie
       : { sample: words.say('sample.says', { id: proposal.sample.id, says: keepFigures(proposal.sample.says) }) }),
     leadTime: keepFigures(proposal.leadTime),
     consent: consentView(source.input, asked, seesPrice, shown, words),
-    terms: terms(first, seesPrice),
+    terms: termsView(first, seesPrice),
     cautions: ['caution.calculated', 'caution.local'].map((key) => words.say(key)),
     texts: library.texts,
   };

@@ -47,6 +47,7 @@ function combinationFigures(one: TableSource, standard: readonly string[]): Pric
     isDefault: choiceKey(one.choice) === choiceKey(standard),
     netMinor: one.price.net.minor,
     totalMinor: one.price.total.minor,
+    instalmentsMinor: one.price.instalments.map(({ amount }) => amount.minor),
   };
 }
 

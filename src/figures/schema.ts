@@ -217,7 +217,18 @@ const price = z.strictObject({
       differenceMinor: z.int().optional().describe('The same, tax included'),
     }),
   ),
-  combinations: z.array(z.strictObject({ options: z.array(z.string()), isDefault: z.boolean(), netMinor: z.int(), totalMinor: z.int() })),
+  combinations: z.array(
+    z.strictObject({
+      options: z.array(z.string()),
+      isDefault: z.boolean(),
+      netMinor: z.int(),
+      totalMinor: z.int(),
+      instalmentsMinor: z
+        .array(z.int())
+        .optional()
+        .describe('The total as it is paid, in the order of the instalments; absent in revisions frozen before there was any'),
+    }),
+  ),
 });
 
 export const variantFiguresSchema = z.strictObject({

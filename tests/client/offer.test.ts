@@ -1,0 +1,94 @@
+import { createHash } from 'node:crypto';
+import { describe, expect, test } from 'vitest';
+import { clientView, offerOf, termsText } from '../../src/client/index.ts';
+import { figuresOf } from '../../src/figures/index.ts';
+import { offerSchema } from '../../src/record/offer.ts';
+import { checkReply, type Letter } from '../../src/reply/index.ts';
+import { computed } from './commission.ts';
+
+const source = computed();
+const figures = figuresOf(source);
+const offer = offerOf(source, figures);
+
+describe('what a revision offers', () => {
+  test('is read by the record, key by key, after a way through JSON', () => {
+    expect(offerSchema.parse(JSON.parse(JSON.stringify(offer)))).toEqual(offer);
+    const change = { of: 'r2', design: 'A', stage: 'glued' };
+    expect(offerSchema.parse(offerOf(source, figures, { change })).change).toEqual(change);
+  });
+
+  test('holds the designs on offer with every combination, and no names of people', () => {
+    expect(offer.designs.map(({ id, name, options }) => [id, name, options])).toEqual([
+      ['A', 'Reed', ['ceramic', 'stout']],
+      ['B', 'Slab ends', []],
+    ]);
+    expect(offer.designs[0]?.combinations.map((one) => one.options)).toEqual([[], ['ceramic'], ['ceramic', 'stout'], ['stout']]);
+    expect(JSON.stringify(offer)).not.toMatch(/Maren|Tollefsen|Idris|Quill|Mole End/);
+  });
+
+  test('totals are net and 20 % tax; instalments of 40 and 60 % add up to them, the first within a unit of its share', () => {
+    const combinations = offer.designs.flatMap((design) => design.combinations);
+    expect(combinations.length).toBe(5);
+    for (const { netMinor, totalMinor, instalmentsMinor } of combinations) {
+      expect(totalMinor).toBe(netMinor + Math.round(netMinor * 0.2));
+      expect(instalmentsMinor.length).toBe(2);
+      expect(instalmentsMinor.reduce((sum, one) => sum + one, 0)).toBe(totalMinor);
+      expect(Math.abs((instalmentsMinor[0] ?? 0) - totalMinor * 0.4)).toBeLessThan(1);
+    }
+    // The option has a price of its own: 240.00 net, so 288.00 with tax.
+    const [plain, ceramic] = offer.designs[0]?.combinations ?? [];
+    expect((ceramic?.totalMinor ?? 0) - (plain?.totalMinor ?? 0)).toBe(28_800);
+  });
+
+  test('those who decide stand in the order of their ids, each with what they are shown', () => {
+    expect(offer.people).toEqual([
+      { id: 'idris', audience: 'payer' },
+      { id: 'maren', audience: 'payer' },
+    ]);
+    const two = offerOf(source, figures, { audiences: { idris: 'no-price' } });
+    expect(two.people.map(({ audience }) => audience)).toEqual(['no-price', 'payer']);
+    expect(Object.keys(two.terms)).toEqual(['no-price', 'payer']);
+    expect(Object.keys(offer.terms)).toEqual(['payer']);
+  });
+
+  test('terms are told by the SHA-256 of the text that the page shows', () => {
+    for (const audience of ['payer', 'no-price'] as const) {
+      const { terms } = clientView(source, figures, { audience });
+      // By the other implementation of FIPS 180-4 at hand.
+      const digest = createHash('sha256').update(termsText(terms), 'utf8').digest('hex');
+      expect(offerOf(source, figures, { audiences: { maren: 'no-price' } }).terms[audience]).toBe(digest);
+    }
+    const { terms } = clientView(source, figures);
+    for (const { title } of terms.sections) expect(termsText(terms)).toContain(title);
+    for (const { says, value } of terms.tolerances) expect(termsText(terms)).toContain(`${says}: ${value}`);
+    const other = { ...terms, cancellation: [{ stage: 'cut', says: 'nothing is given back' }] };
+    expect(termsText(other)).not.toBe(termsText(terms));
+  });
+
+  test('a letter made from it fits it', () => {
+    const [design] = offer.designs;
+    const [one] = design?.combinations.slice(2) ?? [];
+    const letter: Letter = {
+      verdict: 'yes',
+      fingerprint: 'ab'.repeat(10),
+      design: 'A',
+      options: [true, true],
+      total: { minor: one?.totalMinor ?? 0, currency: offer.currency },
+      date: '2026-03-01',
+      decider: 1,
+      terms: offer.terms.payer?.slice(0, 8),
+      name: 'M. Tollefsen',
+      remark: '',
+    };
+    const offered = {
+      ...offer,
+      fingerprint: 'ab'.repeat(32),
+      terms: offer.terms.payer,
+      deciders: offer.people.map(({ id }) => id),
+      designs: offer.designs.map((each) => ({ ...each, currency: offer.currency })),
+    };
+    const checked = checkReply(letter, [offered], '2026-03-02');
+    expect(checked.mismatches).toEqual([]);
+    expect(checked.decider).toBe('maren');
+  });
+});
