@@ -2,6 +2,7 @@ import PDFDocument from 'pdfkit';
 import type { Item, StructureNode } from './atoms.ts';
 import type { Layout } from './flow.ts';
 import { paintSheet } from './paint-sheet.ts';
+import { addSignaturePlace, type SignaturePlace } from './signature-place.ts';
 import type { Face, MeasurePt } from './type.ts';
 import { ptPerMm, settings } from './type.ts';
 
@@ -38,6 +39,8 @@ export interface DocumentInfo {
   /** Left part of the running foot; page x of y stands at the right. */
   readonly foot: string;
   readonly pageOf: (page: number, pages: number) => string;
+  /** Leaves room for a signature by a key. */
+  readonly signature?: SignaturePlace;
 }
 
 type Doc = PDFKit.PDFDocument;
@@ -169,6 +172,7 @@ export async function paintDocument(layout: Layout, fonts: DocumentFonts, info: 
     paintFoot(doc, info, measure, marginPt, page.isSheet, i + 1, layout.pages.length);
   }
   for (const element of elements.toReversed()) element.end();
+  if (info.signature !== undefined) addSignaturePlace(doc, info.signature);
   doc.end();
   await done;
   const bytes = new Uint8Array(chunks.reduce((sum, chunk) => sum + chunk.length, 0));
