@@ -15,6 +15,7 @@ import {
 import { instantOf } from './clock.ts';
 import { type ExitCode, type Given, UsageFault } from './command.ts';
 import { evaluateProposal, gatheredProblems } from './evaluate.ts';
+import { sheetsFile } from './frozen-view.ts';
 import { makeClientFiles, openTools } from './produce.ts';
 import { programVersion } from './program.ts';
 import type { Terminal } from './terminal.ts';
@@ -71,6 +72,7 @@ export async function runIssue({ words, values, switches }: Given, terminal: Ter
       dataFile('figures.json', figures),
       dataFile('client.json', clientView(computed, figures)),
       dataFile('offer.json', offerOf(computed, figures)),
+      sheetsFile(clientView(computed, figures)),
     ],
     make: (fingerprint, after) => {
       terminal.progress(`making pages and documents of ${slug} ${revision}`);
