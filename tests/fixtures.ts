@@ -131,6 +131,7 @@ export const library: Library = {
   },
   rates: {
     format: 'leafwright/rates/1',
+    quoteDays: 90,
     currency: 'EUR',
     hour: decimal('57.93'),
     overhead: { kind: 'in-hour' },
@@ -199,6 +200,7 @@ export const library: Library = {
 
 export const proposal: ProposalSpec = {
   format: 'leafwright/proposal/1',
+  pages: {},
   title: 'A dining table',
   invented: true,
   client: { name: 'Maren Tollefsen' },

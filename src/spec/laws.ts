@@ -45,8 +45,41 @@ export function proposalLaws(proposal: ProposalSpec): readonly Problem[] {
       contradiction('the proposal ends before its own date', at('revision', 'validUntil'), { mend: 'write a later day for validUntil' }),
     );
   }
-  problems.push(...wishLaws(proposal), ...sharesLaw(proposal.instalments, at('instalments'), 'the instalments'));
+  problems.push(...pageLaws(proposal), ...wishLaws(proposal), ...sharesLaw(proposal.instalments, at('instalments'), 'the instalments'));
   return problems;
+}
+
+/** Each page is a link and a set of files of its own. */
+const MOST_PAGES = 6;
+
+function pageLaws({ pages, deciders }: ProposalSpec): readonly Problem[] {
+  const ids = Object.keys(pages);
+  const known = ids.length === 0 ? 'no pages are named' : ids.join(', ');
+  const tooMany = contradiction('there are more pages than a revision can have', ['proposal', 'pages'], {
+    found: `${ids.length}`,
+    allowed: `at most ${MOST_PAGES}`,
+  });
+  const branded = Object.entries(pages).flatMap(([id, { brand, audience }]) =>
+    brand === undefined || audience === 'no-price'
+      ? []
+      : [
+          contradiction(`the page ${id} shows prices under another name than yours`, ['proposal', 'pages', id, 'brand'], {
+            mend: 'write audience: no-price, or take brand: out',
+          }),
+        ],
+  );
+  const unknown = Object.entries(deciders.people).flatMap(([id, { page }]) =>
+    page === undefined || Object.hasOwn(pages, page)
+      ? []
+      : [
+          contradiction('somebody who decides is shown a page that is none', ['proposal', 'deciders', 'people', id, 'page'], {
+            found: page,
+            allowed: known,
+            mend: ids.length === 0 ? 'take page: out, or name the page under pages:' : `write page: ${ids[0]}`,
+          }),
+        ],
+  );
+  return [...(ids.length > MOST_PAGES ? [tooMany] : []), ...branded, ...unknown];
 }
 
 function wishLaws(proposal: ProposalSpec): readonly Problem[] {

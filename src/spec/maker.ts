@@ -10,6 +10,15 @@ export function makerSchema() {
     address: text('the address'),
     email: patterned('the e-mail address', /^[^\s@<>]+@[^\s@<>]+\.[^\s@<>]+$/, 'an e-mail address'),
     telephone: text('the telephone number'),
+    site: patterned(
+      'where client pages are uploaded',
+      /^https:\/\/[a-z0-9.-]+(?::\d+)?(?:\/[A-Za-z0-9._~/-]*)?$/,
+      'an address that begins with https://',
+      {
+        more: 'The messages that `issue` drafts name links below it.',
+        examples: ['https://tables.example.invalid/p/'],
+      },
+    ).optional(),
     timeZone: patterned('the time zone', /^(?:UTC|[A-Z][A-Za-z_]+(?:\/[A-Za-z0-9_+-]+){1,2})$/, 'an IANA time zone such as Europe/Dublin'),
     payment: list('how a client pays', text('a line of bank details'), {
       most: 12,

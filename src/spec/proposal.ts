@@ -1,6 +1,7 @@
 import type { z } from 'zod';
 import type { BareUnit, LengthStyle } from '../units/index.ts';
 import { choice, currency, day, decimal, nameOf, number, patterned, percent, text, yesNo } from './field.ts';
+import { AUDIENCES, EMAIL, LEVELS, levelsSay, pageSchema } from './page.ts';
 import { chairSchema, roomSchema } from './room.ts';
 import { group, list, named } from './shape.ts';
 import { wishSchema } from './wish.ts';
@@ -9,7 +10,6 @@ const CERTAINTIES = ['fixed', 'allowance', 'estimate'] as const;
 /** How certain a price is. */
 export type Certainty = (typeof CERTAINTIES)[number];
 
-const EMAIL = /^[^\s@<>]+@[^\s@<>]+\.[^\s@<>]+$/;
 const email = (noun: string) => patterned(noun, EMAIL, 'an e-mail address', { examples: ['name@example.invalid'] });
 
 function freeLine() {
@@ -44,7 +44,12 @@ function party(noun: string) {
   });
 }
 
-const decider = () => group('a person who decides', { name: text('the name'), email: email('the e-mail address').optional() });
+const decider = () =>
+  group('a person who decides', {
+    name: text('the name'),
+    email: email('the e-mail address').optional(),
+    page: nameOf('the page that they are shown', { more: 'One of `pages`; the first where silent.', examples: ['viewer'] }).optional(),
+  });
 
 function revision() {
   return group('the revision', {
@@ -55,10 +60,8 @@ function revision() {
     date: day('the day of the revision'),
     validUntil: day('the last day on which it can be accepted'),
     changes: text('what changed since the last revision, and why', { long: true, more: 'Markdown.' }).optional(),
-    level: choice('how much is shown', ['sketch', 'agreed', 'full'], {
-      more: '`sketch`: overall sizes and pictures; `agreed`: main sizes; `full`: sections, joints, model.',
-    }).prefault('full'),
-    audience: choice('who it is for', ['payer', 'no-price'], { more: '`no-price`: a page without any price.' }).prefault('payer'),
+    level: choice('how much is shown', LEVELS, { more: levelsSay }).prefault('full'),
+    audience: choice('who it is for', AUDIENCES, { more: '`no-price`: a page without any price.' }).prefault('payer'),
   });
 }
 
@@ -78,6 +81,11 @@ export function proposalSchema(bare: BareUnit) {
       },
       { example: 'deciders:\n  rule: all\n  people:\n    maren: { name: Maren Tollefsen }' },
     ).prefault({}),
+    pages: named('the pages of the revision, each with a link of its own', pageSchema(), {
+      more: 'By id, at most six. One, as `revision.audience` and `revision.level` say, where silent.',
+      example:
+        'pages:\n  payer: { audience: payer }\n  viewer:\n    audience: no-price\n    level: agreed\n    brand: { name: Petra Lindqvaar, email: name@example.invalid }\n    for: Tobiah Wren',
+    }).prefault({}),
     language: patterned('the language', /^[a-z]{2,3}(?:-[A-Z][a-z]{3})?(?:-(?:[A-Z]{2}|\d{3}))?$/, 'a language tag such as en-GB', {
       more: 'Its texts are in templates/texts/.',
       examples: ['en-GB', 'en-US'],

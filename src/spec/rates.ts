@@ -78,6 +78,11 @@ export function ratesSchema() {
       },
       { more: 'Before a quantity meets money.' },
     ).prefault({ boardFoot: '0.01', m3: '0.0001', m2: '0.01', litre: '0.01', hour: '0.05' }),
+    quoteDays: number(
+      'the days for which a quotation of timber holds',
+      { from: 1, to: 3650, whole: true },
+      { more: 'From `quotedOn`; `issue` asks.' },
+    ).prefault('90'),
     timber: named('the timber you buy', timber(), { more: 'By id.' }),
     hardware: named(
       'the hardware you buy',
