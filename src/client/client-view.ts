@@ -61,8 +61,12 @@ export interface ClientView {
   readonly choices: readonly string[];
   readonly sample?: string;
   readonly leadTime: string;
+  /** Rounds of drawing that the price includes, how many are used, and what the next one costs. */
+  readonly rounds?: { readonly sentence: string };
   /** What the table is made from, and what is told of electronic consent and distance selling; absent in revisions frozen before there was any. */
   readonly consent?: ConsentView;
+  /** What the letter of answer can say; absent in revisions frozen before there was any. */
+  readonly letter?: LetterView;
   readonly terms: {
     readonly sections: readonly { readonly title: string; readonly body: RichText }[];
     readonly tolerances: readonly { readonly says: string; readonly value: string }[];
@@ -73,6 +77,37 @@ export interface ClientView {
   readonly cautions: readonly string[];
   /** Labels and fixed sentences of the page by key, in the proposal's language. */
   readonly texts: Readonly<Record<string, string>>;
+}
+
+/** All that can be answered, so that a page can make the letter without a server and without adding anything up. */
+export interface LetterView {
+  /** The first 20 hex digits of the revision's fingerprint; absent in a draft: its letters get no code. */
+  readonly fingerprint?: string;
+  /** ISO 4217; absent where no price is shown. */
+  readonly currency?: string;
+  /** SHA-256 of the terms as they are shown here, 64 hex digits. */
+  readonly terms: string;
+  /** Those who decide and are shown this page. `place`: among all who decide, their ids sorted by code unit. */
+  readonly people: readonly { readonly id: string; readonly place: number; readonly name: string }[];
+  readonly designs: readonly LetterDesign[];
+  /** When each instalment is paid; empty where no price is shown. */
+  readonly instalments: readonly string[];
+  /** Address of the maker's form; absent where there is none. */
+  readonly form?: string;
+}
+
+export interface LetterDesign {
+  readonly id: string;
+  readonly name: string;
+  /** Sorted by code unit of their ids: a reply code counts them in this order. */
+  readonly options: readonly { readonly id: string; readonly says: string; readonly group?: string }[];
+  /** Every allowed combination. Amounts are absent where no price is shown. */
+  readonly combinations: readonly {
+    readonly options: readonly string[];
+    readonly isDefault: boolean;
+    readonly total?: { readonly minor: number; readonly shown: string };
+    readonly instalments?: readonly string[];
+  }[];
 }
 
 /** Consent to electronic form and the ground of a made-to-order contract. */

@@ -9,7 +9,7 @@ type Row = ConsentView['rows'][number];
 const row = (says: string, value: string): Row => ({ says, value });
 
 function roomValue({ room }: ProposalInput['proposal'], shown: Shown, words: Words): string {
-  const sizes = words.say('consent.ground-room-value', { length: shown.length(room.length.mm), width: shown.length(room.width.mm) });
+  const sizes = shown.sizes([room.length.mm, room.width.mm]);
   const values = {
     sizes,
     ...(room.surveyedOn === undefined ? {} : { date: shown.date(room.surveyedOn) }),
@@ -47,8 +47,10 @@ function survey(proposal: ProposalInput['proposal'], shown: Shown, words: Words)
 }
 
 /** Each wish in the client's own words, with its target where it has one. */
-function wished(wishes: ClientView['wishes']): readonly Row[] {
-  return wishes.map(({ says, answers }) => row(says, Object.values(answers).find(({ target }) => target !== undefined)?.target ?? ''));
+function wished(wishes: ClientView['wishes'], words: Words): readonly Row[] {
+  return wishes.map(({ says, answers }) =>
+    row(says, Object.values(answers).find(({ target }) => target !== undefined)?.target ?? words.say('consent.ground-as-said')),
+  );
 }
 
 /**
@@ -77,7 +79,7 @@ export function consentView(
     sentence: words.say(seesPrice ? 'consent.sentence' : 'consent.sentence-no-price'),
     ground: {
       says: words.say('consent.ground'),
-      rows: [...survey(proposal, shown, words), ...wished(wishes)],
+      rows: [...survey(proposal, shown, words), ...wished(wishes, words)],
       presets: words.say('consent.presets'),
     },
     rows: ['paper', 'withdraw', 'covers', 'needs', 'identity'].map(labelled),

@@ -3,7 +3,19 @@
  * In: words, drawings and figures of one proposal. Out: plain data, every figure rounded to the safe side and formatted.
  */
 export type { ClientOptions, ClientSource } from './client-source.ts';
-export type { CareView, ClientView, ConsentView, DesignView, MaterialView, PriceView, RichRun, RichText, WishView } from './client-view.ts';
+export type {
+  CareView,
+  ClientView,
+  ConsentView,
+  DesignView,
+  LetterDesign,
+  LetterView,
+  MaterialView,
+  PriceView,
+  RichRun,
+  RichText,
+  WishView,
+} from './client-view.ts';
 export { factIds } from './facts.ts';
 export { decidersInOrder, type Offer, type OfferedChange, type OfferOptions, offerOf, termsDigest, termsText } from './offer.ts';
 export { clientView, shownFingerprint } from './view.ts';

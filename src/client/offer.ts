@@ -1,8 +1,8 @@
 import type { Figures } from '../figures/index.ts';
 import { sha256Text } from '../reply/index.ts';
-import type { ProposalSpec } from '../spec/index.ts';
+import { type ProposalSpec, pageOfDecider, pagesOf } from '../spec/index.ts';
 import { byCodeUnit, isoDate } from '../units/index.ts';
-import { type ClientOptions, type ClientSource, type ShownDesign, shownDesigns } from './client-source.ts';
+import { type ClientSource, type ShownDesign, shownDesigns } from './client-source.ts';
 import type { ClientView, RichText } from './client-view.ts';
 import { termsView } from './terms-view.ts';
 
@@ -48,9 +48,7 @@ export interface OfferedChange {
   readonly stage: string;
 }
 
-export interface OfferOptions extends Pick<ClientOptions, 'level'> {
-  /** What each of those who decide is shown, by id; the revision's own audience where silent. */
-  readonly audiences?: Readonly<Record<string, Audience>>;
+export interface OfferOptions {
   readonly change?: OfferedChange;
 }
 
@@ -108,10 +106,9 @@ export function offerOf(source: ClientSource, figures: Figures, options: OfferOp
   const designs = shownDesigns(source, figures);
   const [first] = designs;
   if (first === undefined) throw new Error(`proposal ${slug} offers no design`);
-  const people = decidersInOrder(proposal).map((id) => ({ id, audience: options.audiences?.[id] ?? revision.audience }));
-  const audiences = (['no-price', 'payer'] as const).filter(
-    (one) => one === revision.audience || people.some(({ audience }) => audience === one),
-  );
+  const pages = pagesOf(proposal);
+  const people = decidersInOrder(proposal).map((id) => ({ id, audience: pageOfDecider(proposal, id).audience }));
+  const audiences = (['no-price', 'payer'] as const).filter((one) => pages.some(({ audience }) => audience === one));
   return {
     format: 'leafwright/offer/1',
     proposal: slug,
@@ -120,7 +117,7 @@ export function offerOf(source: ClientSource, figures: Figures, options: OfferOp
     currency: proposal.currency,
     date: isoDate(revision.date),
     validUntil: isoDate(revision.validUntil),
-    level: options.level ?? revision.level,
+    level: pages[0].level,
     rule: proposal.deciders.rule,
     people,
     terms: Object.fromEntries(audiences.map((audience) => [audience, termsDigest(termsView(first, audience === 'payer'))])),

@@ -7,6 +7,7 @@ import { consentView } from './consent.ts';
 import { designView, type Readers } from './design-view.ts';
 import { sharedFacts } from './facts.ts';
 import { keepFigures } from './keep-figures.ts';
+import { letterView } from './letter.ts';
 import { richText } from './rich-text.ts';
 import { type Shown, shownIn } from './shown.ts';
 import { termsView } from './terms-view.ts';
@@ -161,6 +162,7 @@ export function clientView(source: ClientSource, figures: Figures, options: Clie
       : { sample: words.say('sample.says', { id: proposal.sample.id, says: keepFigures(proposal.sample.says) }) }),
     leadTime: keepFigures(proposal.leadTime),
     consent: consentView(source.input, asked, seesPrice, shown, words),
+    letter: letterView(source.input, designs, { audience, fingerprint: options.fingerprint }, shown),
     terms: termsView(first, seesPrice),
     cautions: ['caution.calculated', 'caution.local'].map((key) => words.say(key)),
     texts: library.texts,

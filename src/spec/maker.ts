@@ -2,6 +2,9 @@ import type { z } from 'zod';
 import { choice, patterned, text, yesNo } from './field.ts';
 import { group, list } from './shape.ts';
 
+/** One secure address; what could end a rule of a page's content policy can not stand in it. */
+const FORM = /^https:\/\/[a-z0-9-]+(?:\.[a-z0-9-]+)*(?::\d{1,5})?(?:\/[A-Za-z0-9._~%!$&()*+=:@/-]*)?(?:\?[A-Za-z0-9._~%!$&()*+=:@/?-]*)?$/;
+
 /** templates/maker.yaml. */
 export function makerSchema() {
   return group('the maker', {
@@ -19,6 +22,10 @@ export function makerSchema() {
         examples: ['https://tables.example.invalid/p/'],
       },
     ).optional(),
+    form: patterned('the address of a form that takes answers', FORM, 'an address that begins with https://', {
+      more: 'The client page then offers to send the letter there; it has the fields proposal, revision, person, name and letter.',
+      examples: ['https://forms.example.invalid/answers'],
+    }).optional(),
     timeZone: patterned('the time zone', /^(?:UTC|[A-Z][A-Za-z_]+(?:\/[A-Za-z0-9_+-]+){1,2})$/, 'an IANA time zone such as Europe/Dublin'),
     payment: list('how a client pays', text('a line of bank details'), {
       most: 12,
