@@ -2,5 +2,6 @@
  * Files to a checked proposal. In: a workspace folder and a slug. Out: the merged, checked input of the computation, or problems
  * that point at file, line and column. Reads files in `files.ts` alone; writes nothing.
  */
+export { editYaml, type YamlEdit, YamlEditFault } from './edit.ts';
 export { type ProposalRead, type ReadOptions, readProposal, readWorkspace } from './proposal.ts';
 export { locate, placeProblems, type Sources } from './sources.ts';
