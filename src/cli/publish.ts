@@ -33,9 +33,12 @@ export function fillState(html: string, text: string): string {
 /** The frozen files of every issued revision below its link; the page's slot says how it stands today, nothing else differs. */
 export function publishRevisions(folder: string, revisions: readonly IssuedRevision[]): readonly NamedBytes[] {
   return revisions.flatMap((issued) =>
-    frozenOut(folder, issued.revision).map(({ path, bytes }) => ({
-      path: `client/${issued.token}/${path}`,
-      bytes: path === 'index.html' ? Buffer.from(fillState(Buffer.from(bytes).toString('utf8'), stateText(folder, issued)), 'utf8') : bytes,
-    })),
+    issued.pages.flatMap(({ folder: out, token }) =>
+      frozenOut(folder, issued.revision, out).map(({ path, bytes }) => ({
+        path: `client/${token}/${path}`,
+        bytes:
+          path === 'index.html' ? Buffer.from(fillState(Buffer.from(bytes).toString('utf8'), stateText(folder, issued)), 'utf8') : bytes,
+      })),
+    ),
   );
 }

@@ -4,7 +4,7 @@ import type { Problem } from '../problem/index.ts';
 import { sha256Hex } from './canonical.ts';
 import { type IssuedEntry, nextEntry } from './chain.ts';
 import { listTree } from './durable.ts';
-import { type Content, type FileDigest, readContent, readLink, readMadeFiles, recordBytes } from './revision.ts';
+import { type Content, type FileDigest, pageLinks, readContent, readLink, readMadeFiles, recordBytes } from './revision.ts';
 import { isLinkToken } from './token.ts';
 
 /** What a revision's folder says of itself: problems, and the chain entry that belongs to it where it can be told. */
@@ -77,10 +77,19 @@ export function checkRevision(folder: string, shown: string): RevisionCheck {
         );
 
   const link = readLink(folder);
-  if (link === undefined || !isLinkToken(link.token))
+  const tokens = link === undefined ? [] : link.format === 'leafwright/link/1' ? [link.token] : Object.values(link.tokens);
+  if (link === undefined || tokens.length === 0 || !tokens.every(isLinkToken) || new Set(tokens).size !== tokens.length)
     add(recordProblem('link-broken', `${shown}/link.json holds no link`, { mend: restore(`${shown}/link.json`) }));
   else if (!isInstant(link.made) || !Buffer.from(recordBytes(link)).equals(readFileSync(join(folder, 'link.json'))))
     add(recordProblem('link-broken', `${shown}/link.json is not as it was written`, { mend: restore(`${shown}/link.json`) }));
+  else if (content !== undefined && pageLinks(content.pages, link) === undefined)
+    add(
+      recordProblem('link-broken', `${shown}/link.json does not hold one link for each page of the revision`, {
+        found: link.format === 'leafwright/link/1' ? 'one link' : Object.keys(link.tokens).join(', '),
+        allowed: content.pages?.join(', ') ?? 'one link',
+        mend: restore(`${shown}/link.json`),
+      }),
+    );
 
   if (content === undefined || made === undefined) return { problems };
   const fingerprint = sha256Hex(readFileSync(join(folder, 'content.json')));

@@ -24,10 +24,10 @@ export {
   ways,
   workStages,
 } from './entries.ts';
-export { type Issued, type IssueRequest, issueRevision } from './issue.ts';
+export { type Issued, type IssueRequest, issueRevision, type OtherPage } from './issue.ts';
 export { withLock } from './lock.ts';
 export { type IssuedOffer, issuedOffers, type Offer, offerName, offerSchema } from './offer.ts';
-export { frozenInputs, frozenOut, type IssuedRevision, issuedRevisions, type RevisionState } from './published.ts';
+export { frozenInputs, frozenOut, type IssuedPage, type IssuedRevision, issuedRevisions, type RevisionState } from './published.ts';
 export { finishInterrupted } from './recover.ts';
 export { isRevisionId } from './revision.ts';
 export { openSeal, type Seal, type SealedFile, saltBytes, sealFolder } from './seal.ts';

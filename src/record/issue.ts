@@ -15,11 +15,20 @@ import {
   type Link,
   type MadeFiles,
   makingPrefix,
+  onlyPage,
+  pageFolder,
   recordBytes,
   revisionFolder,
   revisionNumber,
 } from './revision.ts';
 import { linkToken } from './token.ts';
+
+/** A page beside the first: paths that `make` gives are below its own folder. */
+export interface OtherPage {
+  readonly page: string;
+  readonly random: Uint8Array;
+  readonly make: IssueRequest['make'];
+}
 
 export interface IssueRequest {
   /** The proposal's folder on disk, and as the maker sees it. */
@@ -32,21 +41,29 @@ export interface IssueRequest {
   readonly zone: string;
   /** Chance: 16 bytes. */
   readonly random: Uint8Array;
+  /** Id of the first page; needed where there are others. */
+  readonly page?: string;
+  /** Pages beside the first, each with a link and files of its own. */
+  readonly others?: readonly OtherPage[];
+  /** Codes that the maker insisted against, and why. */
+  readonly insisted?: { readonly codes: readonly string[]; readonly because: string };
   readonly program: string;
   /** Every file that was read, by its path in the workspace. */
   readonly inputs: readonly NamedBytes[];
   /** What was computed from them. */
   readonly data: readonly NamedBytes[];
-  /** Makes what the client gets, printing the fingerprint and the end of the chain before it: paths below `out/`. */
+  /** Makes what the client gets on the first page, printing the fingerprint and the end of the chain before it: paths below `out/`. */
   readonly make: (fingerprint: string, after: Chain['head']) => Promise<readonly NamedBytes[]>;
 }
 
 export interface Issued {
   readonly revision: string;
   readonly fingerprint: string;
+  /** Link of the first page. */
   readonly token: string;
-  /** Files made for the client. */
+  /** Files made for the client, of all pages. */
   readonly made: number;
+  readonly pages: readonly { readonly page: string; readonly token: string; readonly made: number }[];
 }
 
 function refusal(request: IssueRequest, latest: string | undefined): Problem | undefined {
@@ -86,6 +103,9 @@ async function issueUnderLock(request: IssueRequest): Promise<{ readonly issued?
   const refused = refusal(request, latest);
   if (refused !== undefined) return { problems: [refused] };
 
+  const { others = [] } = request;
+  const pages = [{ page: request.page ?? onlyPage, random: request.random, make: request.make }, ...others];
+  if (new Set(pages.map(({ page }) => page)).size !== pages.length) throw new RangeError('two pages of a revision have one id');
   const content: Content = {
     format: 'leafwright/content/1',
     proposal: request.proposal,
@@ -94,14 +114,27 @@ async function issueUnderLock(request: IssueRequest): Promise<{ readonly issued?
     zone: request.zone,
     program: request.program,
     after: chain.head,
+    ...(others.length === 0 ? {} : { pages: pages.map(({ page }) => page) }),
+    ...(request.insisted === undefined ? {} : { insisted: request.insisted.codes, because: request.insisted.because }),
     files: [...digestsOf('data', request.data), ...digestsOf('in', request.inputs)],
   };
   const contentBytes = recordBytes(content);
   const fingerprint = sha256Hex(contentBytes);
-  const out = await request.make(fingerprint, chain.head);
-  const made: MadeFiles = { format: 'leafwright/files/1', fingerprint, files: digestsOf('out', out) };
+  const outs: { readonly page: string; readonly token: string; readonly folder: string; readonly files: readonly NamedBytes[] }[] = [];
+  for (const [i, { page, random, make }] of pages.entries())
+    outs.push({ page, token: linkToken(random), folder: pageFolder(page, i === 0), files: await make(fingerprint, chain.head) });
+  const made: MadeFiles = {
+    format: 'leafwright/files/1',
+    fingerprint,
+    files: outs.flatMap(({ folder: out, files }) => digestsOf(out, files)).sort((a, b) => (a.path < b.path ? -1 : 1)),
+  };
   const madeBytes = recordBytes(made);
-  const link: Link = { format: 'leafwright/link/1', token: linkToken(request.random), made: request.at };
+  const [first] = outs;
+  if (first === undefined) throw new Error('a revision has a page');
+  const link: Link =
+    others.length === 0
+      ? { format: 'leafwright/link/1', token: first.token, made: request.at }
+      : { format: 'leafwright/link/2', tokens: Object.fromEntries(outs.map(({ page, token }) => [page, token])), made: request.at };
 
   const making = join(issuedFolder(folder), `${makingPrefix}${revision}`);
   const below = (name: string, files: readonly NamedBytes[]): NamedBytes[] =>
@@ -111,7 +144,7 @@ async function issueUnderLock(request: IssueRequest): Promise<{ readonly issued?
     writeTree(making, [
       ...below('in', request.inputs),
       ...below('data', request.data),
-      ...below('out', out),
+      ...outs.flatMap(({ folder: out, files }) => below(out, files)),
       { path: 'content.json', bytes: contentBytes },
       { path: 'files.json', bytes: madeBytes },
       { path: 'link.json', bytes: recordBytes(link) },
@@ -122,5 +155,7 @@ async function issueUnderLock(request: IssueRequest): Promise<{ readonly issued?
   }
   commitFolder(making, revisionFolder(folder, revision));
   appendEntry(folder, entryFor(content, fingerprint, sha256Hex(madeBytes)));
-  return { issued: { revision, fingerprint, token: link.token, made: out.length }, problems: [] };
+  const sums = outs.map(({ page, token, files }) => ({ page, token, made: files.length }));
+  const sum = sums.reduce((all, one) => all + one.made, 0);
+  return { issued: { revision, fingerprint, token: first.token, made: sum, pages: sums }, problems: [] };
 }

@@ -2,20 +2,33 @@ import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { issuedEntries, readChain } from './chain.ts';
 import type { NamedBytes } from './durable.ts';
-import { readContent, readLink, readMadeFiles, revisionFolder } from './revision.ts';
+import { readContent, readMadeFiles, readPages, revisionFolder } from './revision.ts';
 
 /** How an issued revision stands today: what fills the one empty slot of its frozen page. */
 export type RevisionState = { readonly kind: 'open' } | { readonly kind: 'superseded'; readonly by: string };
+
+/** A page of an issued revision. */
+export interface IssuedPage {
+  readonly page: string;
+  /** Its folder below the revision's. */
+  readonly folder: string;
+  readonly token: string;
+  /** Files for the client, by path below the link. */
+  readonly made: readonly string[];
+}
 
 /** An issued revision as the chain has it. */
 export interface IssuedRevision {
   readonly revision: string;
   readonly fingerprint: string;
   readonly at: string;
+  /** Link of its first page. */
   readonly token: string;
   readonly state: RevisionState;
-  /** Files for the client, by path below the link. */
+  /** Files of its first page, by path below the link. */
   readonly made: readonly string[];
+  /** All its pages, first one first. */
+  readonly pages: readonly IssuedPage[];
 }
 
 /** Issued revisions of a proposal, oldest first. One whose link is gone is left out: `verify` says so. */
@@ -24,21 +37,25 @@ export function issuedRevisions(proposalFolder: string): readonly IssuedRevision
   const latest = entries.at(-1)?.revision;
   return entries.flatMap(({ revision, fingerprint, at }) => {
     const folder = revisionFolder(proposalFolder, revision);
-    const link = readLink(folder);
-    if (link === undefined || latest === undefined) return [];
+    const links = readPages(folder);
+    if (links === undefined || latest === undefined) return [];
     const state: RevisionState = revision === latest ? { kind: 'open' } : { kind: 'superseded', by: latest };
-    const made = (readMadeFiles(folder)?.files ?? []).map(({ path }) => path.slice('out/'.length));
-    return [{ revision, fingerprint, at, token: link.token, state, made }];
+    const files = (readMadeFiles(folder)?.files ?? []).map(({ path }) => path);
+    const pages = links.map((link): IssuedPage => ({ ...link, made: below(link.folder, files) }));
+    const [first] = pages;
+    return first === undefined ? [] : [{ revision, fingerprint, at, token: first.token, state, made: first.made, pages }];
   });
 }
 
-/** The frozen files of a revision that go to the client, by path below its link. */
-export function frozenOut(proposalFolder: string, revision: string): readonly NamedBytes[] {
+/** The files below a folder, without it. */
+const below = (folder: string, paths: readonly string[]): readonly string[] =>
+  paths.flatMap((path) => (path.startsWith(`${folder}/`) ? [path.slice(folder.length + 1)] : []));
+
+/** The frozen files of a page of a revision that go to the client, by path below its link; of the first page where none is said. */
+export function frozenOut(proposalFolder: string, revision: string, pageFolder = 'out'): readonly NamedBytes[] {
   const folder = revisionFolder(proposalFolder, revision);
-  return (readMadeFiles(folder)?.files ?? []).map(({ path }) => ({
-    path: path.replace(/^out\//, ''),
-    bytes: readFileSync(join(folder, ...path.split('/'))),
-  }));
+  const paths = (readMadeFiles(folder)?.files ?? []).map(({ path }) => path);
+  return below(pageFolder, paths).map((path) => ({ path, bytes: readFileSync(join(folder, pageFolder, ...path.split('/'))) }));
 }
 
 /** What the maker had written when a revision was issued, by path in the workspace; nothing where it was not issued. */

@@ -22,6 +22,11 @@ export interface Content {
   readonly program: string;
   /** The end of the chain before this revision. */
   readonly after: { readonly n: number; readonly digest: string };
+  /** Its pages, first one first; absent where there is one alone. */
+  readonly pages?: readonly string[];
+  /** Codes that the maker insisted against, and why. In the workshop alone. */
+  readonly insisted?: readonly string[];
+  readonly because?: string;
   readonly files: readonly FileDigest[];
 }
 
@@ -32,11 +37,33 @@ export interface MadeFiles {
   readonly files: readonly FileDigest[];
 }
 
-/** link.json: outside both lists, so that a link can be renewed. */
-export interface Link {
-  readonly format: 'leafwright/link/1';
+/** link.json: outside both lists, so that a link can be renewed. Format 2 has a token for each of several pages, by id. */
+export type Link =
+  | { readonly format: 'leafwright/link/1'; readonly token: string; readonly made: string }
+  | { readonly format: 'leafwright/link/2'; readonly tokens: Readonly<Record<string, string>>; readonly made: string };
+
+/** One page of a revision: the folder with its files, and the token of its link. */
+export interface PageLink {
+  readonly page: string;
+  readonly folder: string;
   readonly token: string;
-  readonly made: string;
+}
+
+/** Id of the page of a revision that has one alone. */
+export const onlyPage = 'client';
+/** Folder of a page's files: the first page's is `out`. */
+export const pageFolder = (page: string, isFirst: boolean): string => (isFirst ? 'out' : `out-${page}`);
+
+/** The pages of a revision with their links, first one first; nothing where link and pages do not belong together. */
+export function pageLinks(pages: readonly string[] | undefined, link: Link): readonly PageLink[] | undefined {
+  if (link.format === 'leafwright/link/1')
+    return pages === undefined ? [{ page: onlyPage, folder: pageFolder(onlyPage, true), token: link.token }] : undefined;
+  if (pages === undefined || Object.keys(link.tokens).length !== pages.length) return undefined;
+  const links = pages.flatMap((page, i): readonly PageLink[] => {
+    const token = Object.hasOwn(link.tokens, page) ? link.tokens[page] : undefined;
+    return token === undefined ? [] : [{ page, folder: pageFolder(page, i === 0), token }];
+  });
+  return links.length === pages.length ? links : undefined;
 }
 
 /** Folder of a proposal's issued revisions. */
@@ -94,12 +121,17 @@ function isAfter(value: unknown): boolean {
   return Number.isSafeInteger(n) && typeof digest === 'string';
 }
 
+const isTexts = (value: unknown): boolean =>
+  value === undefined || (Array.isArray(value) && value.length > 0 && value.every((one) => typeof one === 'string'));
+
 /** content.json of a revision's folder, or nothing where it is not there or is no such record. */
 export function readContent(folder: string): Content | undefined {
   const record = readRecord(join(folder, 'content.json'), 'leafwright/content/1');
   if (record === undefined || !isFileList(record['files']) || !isAfter(record['after'])) return undefined;
+  const { pages, insisted, because } = record;
+  const isTold = isTexts(pages) && isTexts(insisted) && (because === undefined || typeof because === 'string');
   const texts = ['proposal', 'revision', 'at', 'zone', 'program'];
-  return texts.every((key) => typeof record[key] === 'string') ? (record as unknown as Content) : undefined;
+  return isTold && texts.every((key) => typeof record[key] === 'string') ? (record as unknown as Content) : undefined;
 }
 
 /** files.json of a revision's folder. */
@@ -110,9 +142,21 @@ export function readMadeFiles(folder: string): MadeFiles | undefined {
     : undefined;
 }
 
-/** link.json of a revision's folder. */
+/** link.json of a revision's folder, in either format. */
 export function readLink(folder: string): Link | undefined {
-  const record = readRecord(join(folder, 'link.json'), 'leafwright/link/1');
-  const { token, made } = record ?? {};
-  return typeof token === 'string' && typeof made === 'string' ? { format: 'leafwright/link/1', token, made } : undefined;
+  const path = join(folder, 'link.json');
+  const one = readRecord(path, 'leafwright/link/1');
+  if (typeof one?.['token'] === 'string' && typeof one['made'] === 'string')
+    return { format: 'leafwright/link/1', token: one['token'], made: one['made'] };
+  const { tokens, made } = readRecord(path, 'leafwright/link/2') ?? {};
+  if (typeof tokens !== 'object' || tokens === null || typeof made !== 'string') return undefined;
+  return Object.values(tokens).every((token) => typeof token === 'string')
+    ? { format: 'leafwright/link/2', tokens: tokens as Readonly<Record<string, string>>, made }
+    : undefined;
+}
+
+/** The pages of a revision's folder with their links, first one first; nothing where content.json and link.json do not tell. */
+export function readPages(folder: string): readonly PageLink[] | undefined {
+  const link = readLink(folder);
+  return link === undefined ? undefined : pageLinks(readContent(folder)?.pages, link);
 }

@@ -7,7 +7,7 @@ import { checkChain } from './check-chain.ts';
 import { checkRevision, recordProblem } from './check-revision.ts';
 import { listTree } from './durable.ts';
 import { revisionFolders } from './recover.ts';
-import { isRevisionId, issuedFolder, makingPrefix, readLink, revisionFolder } from './revision.ts';
+import { isRevisionId, issuedFolder, makingPrefix, onlyPage, readPages, revisionFolder } from './revision.ts';
 
 /** What stands of one proposal. */
 export interface VerifiedProposal {
@@ -98,16 +98,13 @@ export function verifyWorkspace(workspace: string, proposals: readonly string[])
     const verified = verifyProposal(folder, shown, proposal);
     const twice: Problem[] = [];
     for (const { revision } of verified.revisions) {
-      const token = readLink(revisionFolder(folder, revision))?.token;
-      if (token === undefined) continue;
-      const other = tokens.get(token);
-      if (other !== undefined)
-        twice.push(
-          recordProblem('link-twice', `${shown}/issued/${revision} has the same link as ${other}`, {
-            mend: 'take link.json back from your copy',
-          }),
-        );
-      tokens.set(token, `${shown}/issued/${revision}`);
+      for (const { token, page } of readPages(revisionFolder(folder, revision)) ?? []) {
+        const name = `${shown}/issued/${revision}${page === onlyPage ? '' : ` (${page})`}`;
+        const other = tokens.get(token);
+        if (other !== undefined)
+          twice.push(recordProblem('link-twice', `${name} has the same link as ${other}`, { mend: 'take link.json back from your copy' }));
+        tokens.set(token, name);
+      }
     }
     return { ...verified, problems: [...verified.problems, ...twice] };
   });
