@@ -52,13 +52,19 @@ function makerProblem({ maker }: ProposalInput['library']): readonly Problem[] {
   ];
 }
 
-/** The program's own rates, taken from it or copied unchanged. On a clone they are the demos', so others need another name. */
-function ratesProblem(workspace: string, { proposal, files }: ProposalInput): readonly Problem[] {
+/** The program's own rates, taken from it or copied unchanged. */
+export function hasInventedRates({ proposal, files }: ProposalInput): boolean {
   const name = `templates/rates/${proposal.rates}.yaml`;
   const program = join(programRoot, ...name.split('/'));
-  if (statSync(program, { throwIfNoEntry: false })?.isFile() !== true) return [];
+  if (statSync(program, { throwIfNoEntry: false })?.isFile() !== true) return false;
   const text = readFileSync(program, 'utf8');
-  if (!files.some((file) => file.path.endsWith(name) && file.text === text)) return [];
+  return files.some((file) => file.path.endsWith(name) && file.text === text);
+}
+
+/** On a clone the program's own rates are the demos', so others need another name. */
+function ratesProblem(workspace: string, input: ProposalInput): readonly Problem[] {
+  if (!hasInventedRates(input)) return [];
+  const name = `templates/rates/${input.proposal.rates}.yaml`;
   const isClone = realpathSync(workspace) === realpathSync(programRoot);
   return [
     {

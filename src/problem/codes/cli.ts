@@ -27,4 +27,39 @@ export const cliCodes: Readonly<Record<`cli/${string}`, CodeEntry>> = {
     title: 'the offer ends before its own date',
     explain: 'revision.validUntil is earlier than revision.date.',
   },
+  'cli/wish-unanswered': {
+    title: 'a design does not answer a wish that nothing measures',
+    explain:
+      'A matter of judgement needs your own words in each design that is offered: what it does for the wish, and whether it is enough.',
+  },
+  'cli/note-open': {
+    title: 'a note of what was said has not been dealt with',
+    explain:
+      'What a client said becomes a wish, a change of the draft or an answer before the next revision goes out. Settling it says which.',
+  },
+  'cli/price-below-floor': {
+    title: 'a design leaves less margin than the floor of the shop rates',
+    explain: 'leastMargin is the floor. --insist "why" issues it all the same; code and reason are kept with the revision in the workshop.',
+  },
+  'cli/quotation-out': {
+    title: "a supplier's quotation of timber has run out",
+    explain:
+      'A quotation holds quoteDays from quotedOn. Only timber that an offered design has to be bought from counts. --insist "why" issues it all the same; code and reason are kept with the revision in the workshop.',
+  },
+  'cli/no-exclusions': {
+    title: 'nothing is said to be excluded',
+    explain: 'What is silent is taken to be included. A scope of work names what it leaves out.',
+  },
+  'cli/no-terms': {
+    title: 'the terms have no section',
+    explain: 'A yes is to the terms as well. Terms without a section would be agreed to unread.',
+  },
+  'cli/nobody-decides': {
+    title: 'nobody who decides is shown a price',
+    explain: 'An order needs a yes to a total. Where deciders is silent, the client alone decides and is shown the first page.',
+  },
+  'cli/no-sample': {
+    title: 'there is no sample',
+    explain: 'Wood and finish are agreed by a sample. Without one the scope says that they are subject to it.',
+  },
 };
