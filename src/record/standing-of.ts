@@ -1,20 +1,22 @@
 import { type AnyEntry, type EntryOf, isLater, type Stage } from './entries.ts';
 import type { IssuedOffer } from './offer.ts';
-import type { Approval, InstalmentStanding, Standing, Waiting } from './standing.ts';
+import { followOrder, instalmentsOf, sum } from './order.ts';
+import type { Approval, Standing, Waiting } from './standing.ts';
 
 type Answer = EntryOf<'answer'>;
-type Confirmed = EntryOf<'confirmed'>;
+type Answers = ReadonlyMap<string, Answer>;
 
-/** The calendar day of an instant in a time zone, `2027-02-14`. */
+/** The calendar day of an instant in a time zone, `2027-02-14`; of a zone that is none, in UTC. */
 function dayIn(at: string, zone: string): string {
-  const parts = new Intl.DateTimeFormat('en-GB', { timeZone: zone, year: 'numeric', month: '2-digit', day: '2-digit' }).formatToParts(
-    new Date(at),
-  );
-  const part = (type: string): string => parts.find((one) => one.type === type)?.value ?? '';
-  return `${part('year')}-${part('month')}-${part('day')}`;
+  try {
+    const form = new Intl.DateTimeFormat('en-GB', { timeZone: zone, year: 'numeric', month: '2-digit', day: '2-digit' });
+    const parts = new Map(form.formatToParts(new Date(at)).map(({ type, value }) => [type, value]));
+    return `${parts.get('year')}-${parts.get('month')}-${parts.get('day')}`;
+  } catch {
+    return at.slice(0, 10);
+  }
 }
 
-const sum = (amounts: readonly number[]): number => amounts.reduce((total, one) => total + one, 0);
 const ofKind = <Kind extends AnyEntry['kind']>(entries: readonly AnyEntry[], kind: Kind): readonly EntryOf<Kind>[] =>
   entries.filter((entry) => entry.kind === kind) as unknown as readonly EntryOf<Kind>[];
 
@@ -23,10 +25,10 @@ const counts = (answer: Answer, newest: string): boolean =>
   answer.revision === newest || answer.insisted?.includes('reply/superseded') === true;
 
 /** The last answer of each person since the newest revision was issued. */
-function countingAnswers(entries: readonly AnyEntry[], newest: EntryOf<'issued'> | undefined): Readonly<Record<string, Answer>> {
-  if (newest === undefined) return {};
+function countingAnswers(entries: readonly AnyEntry[], newest: EntryOf<'issued'> | undefined): Answers {
+  if (newest === undefined) return new Map();
   const later = ofKind(entries, 'answer').filter((answer) => answer.n > newest.n && counts(answer, newest.revision));
-  return Object.fromEntries(later.map((answer) => [answer.person, answer]));
+  return new Map(later.map((answer) => [answer.person, answer]));
 }
 
 type Choice = NonNullable<Answer['chosen']>;
@@ -38,7 +40,7 @@ function sameChoice(a: Choice, b: Choice): boolean {
 }
 
 /** The choice with its total: of an answer that states one, else of the offer. */
-function priced(choices: readonly Choice[], offers: readonly IssuedOffer[]): Confirmed['chosen'] | undefined {
+function priced(choices: readonly Choice[], offers: readonly IssuedOffer[]): Approval['chosen'] | undefined {
   const stated = choices.find((choice) => choice.totalMinor !== undefined && choice.currency !== undefined);
   const [first] = choices;
   if (first === undefined) return undefined;
@@ -53,28 +55,42 @@ function priced(choices: readonly Choice[], offers: readonly IssuedOffer[]): Con
     : { ...first, totalMinor: combination.totalMinor, currency: offer.currency };
 }
 
+const isYes = (answer: Answer): boolean => answer.verdict === 'yes' && answer.chosen !== undefined;
+
+/** True where the choices of all who said yes are one and the same. */
+const agree = (yes: readonly Answer[]): boolean => {
+  const choices = yes.flatMap((answer) => answer.chosen ?? []);
+  return choices.every((one, i) => choices.slice(i + 1).every((other) => sameChoice(one, other)));
+};
+
 /**
- * `all`: everyone has said yes to the same. `any`: one yes is enough, a no of another does not undo it; two who say yes to
- * different things have not agreed.
+ * `all`: everyone has said yes to the same; it counts from the last yes. `any`: one yes is enough and counts from the first,
+ * and a no of another does not undo it; two who say yes to different things have not agreed.
  */
 function approvalOf(
-  answers: Readonly<Record<string, Answer>>,
+  given: readonly Answer[],
   people: readonly string[],
   rule: 'all' | 'any',
   offers: readonly IssuedOffer[],
 ): Approval | undefined {
-  const given = people.flatMap((person) => answers[person] ?? []);
-  const yes = given.filter((answer) => answer.verdict === 'yes' && answer.chosen !== undefined);
+  const yes = given.filter(isYes);
   const isEnough = rule === 'all' ? people.length > 0 && yes.length === people.length : yes.length > 0;
-  const choices = yes.flatMap((answer) => answer.chosen ?? []);
-  if (!isEnough || !choices.every((one, i) => choices.slice(i).every((other) => sameChoice(one, other)))) return undefined;
-  const chosen = priced(choices, offers);
-  const on =
-    yes
-      .map((answer) => answer.on)
-      .sort()
-      .at(-1) ?? '';
-  return chosen === undefined ? undefined : { chosen, answers: yes, on };
+  if (!isEnough || !agree(yes)) return undefined;
+  const chosen = priced(
+    yes.flatMap((answer) => answer.chosen ?? []),
+    offers,
+  );
+  const days = yes.map((answer) => answer.on).sort();
+  return chosen === undefined
+    ? undefined
+    : { chosen, answers: yes.toSorted((a, b) => a.n - b.n), on: (rule === 'all' ? days.at(-1) : days[0]) ?? '' };
+}
+
+/** All have answered and not the same; or, where one yes would be enough, two have said yes to different things. */
+function isDisagreed(given: readonly Answer[], people: readonly string[], rule: 'all' | 'any'): boolean {
+  if (rule === 'any' && !agree(given.filter(isYes))) return true;
+  const [first] = given;
+  return first !== undefined && given.length === people.length && !given.every((answer) => saidTheSame(answer, first));
 }
 
 function saidTheSame(a: Answer, b: Answer): boolean {
@@ -83,94 +99,28 @@ function saidTheSame(a: Answer, b: Answer): boolean {
   return a.design === b.design && a.base === b.base;
 }
 
-/** What the first `count` instalments come to. */
-const upTo = (confirmed: Confirmed, count: number): number => sum(confirmed.instalmentsMinor.slice(0, count));
+type Closing = EntryOf<'lost'> | EntryOf<'cancelled'>;
 
-/** How many instalments of a confirmation an amount covers in full, from the first on. */
-function covered(confirmed: Confirmed, paidMinor: number): number {
-  let count = 0;
-  while (count < confirmed.instalmentsMinor.length && paidMinor >= upTo(confirmed, count + 1)) count += 1;
-  return count;
-}
-
-interface OrderState {
-  readonly confirmed?: Confirmed;
-  readonly order?: { readonly confirmed: Confirmed; readonly on: string };
-  readonly changeWaits?: Confirmed;
-}
-
-/**
- * Follows confirmations and money. An order is a confirmation whose first instalment is in. A change takes the place of the
- * old order once it is confirmed and the instalments that were paid by then are paid at their new amounts.
- */
-function followOrder(entries: readonly AnyEntry[]): OrderState {
-  let state: OrderState = {};
-  let paidMinor = 0;
-  let change: { readonly confirmed: Confirmed; readonly needsMinor: number } | undefined;
-  const settle = (on: string): void => {
-    const { confirmed, order } = state;
-    if (order === undefined && confirmed !== undefined && paidMinor >= upTo(confirmed, 1)) state = { confirmed, order: { confirmed, on } };
-    if (change !== undefined && paidMinor >= change.needsMinor) {
-      state = { confirmed: change.confirmed, order: { confirmed: change.confirmed, on } };
-      change = undefined;
-    }
-  };
-  for (const entry of entries) {
-    if (entry.kind === 'issued' && state.order === undefined) state = {};
-    if (entry.kind === 'issued' && change !== undefined) {
-      change = undefined;
-    }
-    if (entry.kind === 'confirmed') {
-      if (state.order === undefined) state = { confirmed: entry };
-      else change = { confirmed: entry, needsMinor: upTo(entry, covered(state.order.confirmed, paidMinor)) };
-      settle(entry.on);
-    }
-    if (entry.kind === 'paid') {
-      paidMinor += entry.amountMinor;
-      settle(entry.on);
-    }
-  }
-  return { ...state, ...(change === undefined ? {} : { changeWaits: change.confirmed }) };
-}
-
-function instalmentsOf(
-  confirmed: Confirmed | undefined,
-  entries: readonly AnyEntry[],
-  offers: readonly IssuedOffer[],
-): readonly InstalmentStanding[] {
-  if (confirmed === undefined) return [];
-  const when = offers.find(({ revision }) => revision === confirmed.chosen.revision)?.instalments ?? [];
-  return confirmed.instalmentsMinor.map((amountMinor, i): InstalmentStanding => {
-    const payments = ofKind(entries, 'paid').filter(({ instalment }) => instalment === i + 1);
-    const request = ofKind(entries, 'requested').findLast(({ instalment }) => instalment === i + 1);
-    const paidMinor = sum(payments.map((one) => one.amountMinor));
-    const lastPaid = payments.at(-1);
-    return {
-      instalment: i + 1,
-      when: when[i]?.when ?? '',
-      amountMinor,
-      paidMinor,
-      openMinor: amountMinor - paidMinor,
-      ...(request === undefined ? {} : { requested: { number: request.number, on: request.on, due: request.due } }),
-      ...(lastPaid === undefined || paidMinor < amountMinor ? {} : { paidOn: lastPaid.on }),
-    };
-  });
-}
-
-/** Closed for good, unless a revision was issued after it. */
-function closedBy(entries: readonly AnyEntry[]): Standing['closed'] {
+/** What closed the proposal, unless a revision was issued after it. */
+function closedBy(entries: readonly AnyEntry[]): Closing | undefined {
   const end = entries.findLast((entry) => entry.kind === 'lost' || entry.kind === 'cancelled' || entry.kind === 'issued');
-  return end === undefined || end.kind === 'issued' ? undefined : { kind: end.kind, on: end.on, n: end.n };
+  return end === undefined || end.kind === 'issued' ? undefined : end;
 }
 
-function waiting(
-  entries: readonly AnyEntry[],
-  newest: EntryOf<'issued'>,
-  people: readonly string[],
-  answers: Readonly<Record<string, Answer>>,
-): readonly Waiting[] {
+/** A revision that is issued after the proposal was closed begins anew: order, stages and money before it are settled. */
+function sinceReopened(entries: readonly AnyEntry[]): readonly AnyEntry[] {
+  let from = 0;
+  let isClosed = false;
+  for (const [i, { kind }] of entries.entries()) {
+    if (kind === 'issued' && isClosed) from = i;
+    isClosed = kind === 'lost' || kind === 'cancelled' || (isClosed && kind !== 'issued');
+  }
+  return entries.slice(from);
+}
+
+function waiting(entries: readonly AnyEntry[], newest: EntryOf<'issued'>, people: readonly string[], answers: Answers): readonly Waiting[] {
   return people
-    .filter((person) => answers[person] === undefined)
+    .filter((person) => !answers.has(person))
     .map((person) => {
       const asked = ofKind(entries, 'asked').findLast((entry) => entry.n > newest.n && entry.person === person);
       return { person, since: asked?.on ?? dayIn(newest.at, newest.zone) };
@@ -188,7 +138,7 @@ function stageOf(reached: readonly EntryOf<'stage'>[], isOrder: boolean, isAppro
 }
 
 /**
- * How a proposal stands, from its entries and its offers alone.
+ * How a proposal stands, from its entries and its offers alone. After a cancellation what is open is what it left due.
  *
  * @param entries the chain's entries, in order
  * @param offers of its issued revisions
@@ -201,23 +151,20 @@ export function standingOf(entries: readonly AnyEntry[], offers: readonly Issued
   const people = offer?.people.map(({ id }) => id) ?? [];
   const closed = closedBy(entries);
   const answers = countingAnswers(entries, newest);
-  const approved = offer === undefined ? undefined : approvalOf(answers, people, offer.rule, offers);
-  const given = people.flatMap((person) => answers[person] ?? []);
-  const [firstAnswer] = given;
-  const disagree =
-    approved === undefined &&
-    firstAnswer !== undefined &&
-    given.length === people.length &&
-    !given.every((answer) => saidTheSame(answer, firstAnswer));
-  const { confirmed, order, changeWaits } = followOrder(entries);
-  const reached = ofKind(entries, 'stage');
-  const instalments = instalmentsOf(confirmed, entries, offers);
-  const paidMinor = sum(ofKind(entries, 'paid').map((one) => one.amountMinor));
+  const given = people.flatMap((person) => answers.get(person) ?? []);
+  const approved = offer === undefined ? undefined : approvalOf(given, people, offer.rule, offers);
+  const disagree = offer !== undefined && approved === undefined && isDisagreed(given, people, offer.rule);
+  const account = sinceReopened(entries);
+  const { confirmed, order, changeWaits } = followOrder(closed === undefined ? account : account.filter(({ n }) => n < closed.n));
+  const reached = ofKind(account, 'stage');
+  const paidMinor = sum(ofKind(account, 'paid').map((one) => one.amountMinor));
+  const dueMinor = closed === undefined ? confirmed?.chosen.totalMinor : closed.kind === 'cancelled' ? closed.dueMinor : 0;
+  const currency = confirmed?.chosen.currency ?? ofKind(account, 'paid').at(-1)?.currency;
   const settled = new Set(ofKind(entries, 'note-settled').map(({ note }) => note));
   const isWaiting = newest !== undefined && closed === undefined && approved === undefined;
   return {
     stage: stageOf(reached, order !== undefined, approved !== undefined, newest !== undefined),
-    ...(closed === undefined ? {} : { closed }),
+    ...(closed === undefined ? {} : { closed: { kind: closed.kind, on: closed.on, n: closed.n } }),
     ...(newest === undefined
       ? {}
       : {
@@ -229,19 +176,19 @@ export function standingOf(entries: readonly AnyEntry[], offers: readonly Issued
           },
         }),
     superseded: issued.slice(0, -1).map(({ revision }) => revision),
-    answers,
+    answers: Object.fromEntries(answers),
     waitingFor: isWaiting ? waiting(entries, newest, people, answers) : [],
     disagree,
     ...(approved === undefined ? {} : { approved }),
     ...(confirmed === undefined ? {} : { confirmed }),
     ...(changeWaits === undefined ? {} : { changeWaits }),
     ...(order === undefined ? {} : { order }),
-    holdHasRunOut: confirmed !== undefined && order === undefined && today > confirmed.holdUntil,
+    holdHasRunOut: closed === undefined && confirmed !== undefined && order === undefined && today > confirmed.holdUntil,
     reached,
-    instalments,
-    ...(confirmed === undefined ? {} : { currency: confirmed.chosen.currency }),
+    instalments: instalmentsOf(confirmed, account, offers),
+    ...(currency === undefined ? {} : { currency }),
     paidMinor,
-    openMinor: confirmed === undefined ? 0 : confirmed.chosen.totalMinor - paidMinor,
+    openMinor: dueMinor === undefined ? 0 : dueMinor - paidMinor,
     openNotes: ofKind(entries, 'note').filter(({ n }) => !settled.has(n)),
     samples: lastOfEach(ofKind(entries, 'sample'), ({ sample, of, person }) => JSON.stringify([sample, of, person])),
     scopes: ofKind(entries, 'scope'),

@@ -35,7 +35,7 @@ export interface Standing {
   /** The answer that counts of each person to the newest revision, by id. */
   readonly answers: Readonly<Record<string, EntryOf<'answer'>>>;
   readonly waitingFor: readonly Waiting[];
-  /** They have all answered, and not the same. */
+  /** They have all answered, and not the same; where one yes is enough: two have said yes to different things. */
   readonly disagree: boolean;
   /** Approval of the newest revision. */
   readonly approved?: Approval;
@@ -45,12 +45,14 @@ export interface Standing {
   readonly changeWaits?: EntryOf<'confirmed'>;
   /** The confirmation, once its first instalment is paid in full: an order. `on`: the day on which it became one. */
   readonly order?: { readonly confirmed: EntryOf<'confirmed'>; readonly on: string };
-  /** Confirmed, first instalment not in, and the day until which price and place are held has passed. */
+  /** Not closed, confirmed, first instalment not in, and the day until which price and place are held has passed. */
   readonly holdHasRunOut: boolean;
   readonly reached: readonly EntryOf<'stage'>[];
   readonly instalments: readonly InstalmentStanding[];
   readonly currency?: string;
+  /** Money that came less money that went back; what was paid for an earlier order that was closed is not in it. */
   readonly paidMinor: number;
+  /** Total of the confirmation, or what a cancellation left due, less what was paid: negative where money is to go back. */
   readonly openMinor: number;
   readonly openNotes: readonly EntryOf<'note'>[];
   /** The last word on each sample and set of boards. */

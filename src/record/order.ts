@@ -1,0 +1,106 @@
+import type { AnyEntry, EntryOf } from './entries.ts';
+import type { IssuedOffer } from './offer.ts';
+import type { InstalmentStanding } from './standing.ts';
+
+type Confirmed = EntryOf<'confirmed'>;
+
+/** What confirmations and money have come to. */
+export interface OrderState {
+  readonly confirmed?: Confirmed;
+  readonly order?: { readonly confirmed: Confirmed; readonly on: string };
+  readonly changeWaits?: Confirmed;
+}
+
+export const sum = (amounts: readonly number[]): number => amounts.reduce((total, one) => total + one, 0);
+
+/** What the first `count` instalments come to. */
+const upTo = (confirmed: Confirmed, count: number): number => sum(confirmed.instalmentsMinor.slice(0, count));
+
+/** How many instalments of a confirmation an amount covers in full, from the first on. */
+function covered(confirmed: Confirmed, paidMinor: number): number {
+  let count = 0;
+  while (count < confirmed.instalmentsMinor.length && paidMinor >= upTo(confirmed, count + 1)) count += 1;
+  return count;
+}
+
+/**
+ * Follows confirmations and money through entries, in order.
+ *
+ * A confirmation becomes the order once the money paid, for whatever instalment, comes to its first one; it became one on the
+ * day of the confirmation or of the last payment that it took, whichever is later. Money that goes back later does not undo it.
+ * A confirmation without order is dropped by a new revision; an order is not.
+ *
+ * A change takes the place of the order once the money paid comes to as many of its instalments as it covered of the old
+ * order's when the change was confirmed, and at least the first: so that nothing that was due before the change is open after
+ * it. What it adds to later instalments is due with those. A revision issued while it waits drops it; the old order stands.
+ */
+export function followOrder(entries: readonly AnyEntry[]): OrderState {
+  let state: OrderState = {};
+  let paidMinor = 0;
+  let paidOn = '';
+  let change: { readonly confirmed: Confirmed; readonly needsMinor: number } | undefined;
+  const ordered = (confirmed: Confirmed): OrderState => ({
+    confirmed,
+    order: { confirmed, on: confirmed.on > paidOn ? confirmed.on : paidOn },
+  });
+  const settle = (): void => {
+    const { confirmed, order } = state;
+    if (order === undefined && confirmed !== undefined && paidMinor >= upTo(confirmed, 1)) state = ordered(confirmed);
+    if (change === undefined || paidMinor < change.needsMinor) return;
+    state = ordered(change.confirmed);
+    change = undefined;
+  };
+  for (const entry of entries) {
+    if (entry.kind === 'issued') {
+      if (state.order === undefined) state = {};
+      change = undefined;
+    } else if (entry.kind === 'confirmed') {
+      if (state.order === undefined) state = { confirmed: entry };
+      else change = { confirmed: entry, needsMinor: upTo(entry, Math.max(1, covered(state.order.confirmed, paidMinor))) };
+      settle();
+    } else if (entry.kind === 'paid') {
+      paidMinor += entry.amountMinor;
+      if (entry.on > paidOn) paidOn = entry.on;
+      settle();
+    }
+  }
+  return { ...state, ...(change === undefined ? {} : { changeWaits: change.confirmed }) };
+}
+
+/** The day on which payments came to an amount for the last time, going through them in order; nothing where they fall short. */
+function completedOn(payments: readonly EntryOf<'paid'>[], amountMinor: number): string | undefined {
+  let paidMinor = 0;
+  let on: string | undefined;
+  for (const payment of payments) {
+    paidMinor += payment.amountMinor;
+    if (paidMinor < amountMinor) on = undefined;
+    else on ??= payment.on;
+  }
+  return on;
+}
+
+/** Instalments of a confirmation; money counts for the instalment that it was entered for, also money paid before a change. */
+export function instalmentsOf(
+  confirmed: Confirmed | undefined,
+  entries: readonly AnyEntry[],
+  offers: readonly IssuedOffer[],
+): readonly InstalmentStanding[] {
+  if (confirmed === undefined) return [];
+  const when = offers.find(({ revision }) => revision === confirmed.chosen.revision)?.instalments ?? [];
+  return confirmed.instalmentsMinor.map((amountMinor, i): InstalmentStanding => {
+    const isThis = (entry: { readonly instalment: number }): boolean => entry.instalment === i + 1;
+    const payments = entries.filter((entry) => entry.kind === 'paid').filter(isThis);
+    const request = entries.filter((entry) => entry.kind === 'requested').findLast(isThis);
+    const paidMinor = sum(payments.map((one) => one.amountMinor));
+    const paidOn = completedOn(payments, amountMinor);
+    return {
+      instalment: i + 1,
+      when: when[i]?.when ?? '',
+      amountMinor,
+      paidMinor,
+      openMinor: amountMinor - paidMinor,
+      ...(request === undefined ? {} : { requested: { number: request.number, on: request.on, due: request.due } }),
+      ...(paidOn === undefined ? {} : { paidOn }),
+    };
+  });
+}
