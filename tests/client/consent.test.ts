@@ -74,10 +74,12 @@ describe('the ground of a made-to-order contract', () => {
   test("lists the client's own room, way in, chairs and wishes with their targets", () => {
     const { room, wishes } = source.input.proposal;
     const ground = rows();
-    expect(ground.get('Room')).toContain(`${plain(new Intl.NumberFormat('en-GB').format(room.length.mm))} mm along the table`);
+    const mm = new Intl.NumberFormat('en-GB');
+    expect(ground.get('Room')).toContain(`${mm.format(room.length.mm)} × ${mm.format(room.width.mm)} mm`);
     for (const { says } of [...room.access, ...Object.values(room.obstacles), ...Object.values(wishes)])
       expect([...ground.keys()]).toContain(says);
     expect([...ground.values()]).toContain('at least 102 kg (1,000 N)');
+    expect([...ground.values()]).not.toContain('');
   });
 
   test('says when the room was measured and how well, as far as that is known', () => {
@@ -85,10 +87,10 @@ describe('the ground of a made-to-order contract', () => {
     const value = (more: object): string => rows({ room: { ...bare, ...more } }).get('Room') ?? '';
     const surveyedOn = date(2026, 2, 14);
     const tolerance = length(10);
-    expect(value({})).not.toMatch(/measured|within/);
-    expect(value({ surveyedOn })).toMatch(/; measured on 14 February 2026$/);
-    expect(value({ tolerance })).toMatch(/; to within 10 mm$/);
-    expect(value({ surveyedOn, tolerance })).toMatch(/; measured on 14 February 2026, to within 10 mm$/);
+    expect(value({})).not.toMatch(/measured|±/);
+    expect(value({ surveyedOn })).toMatch(/ mm, measured on 14 February 2026$/);
+    expect(value({ tolerance })).toMatch(/ mm, ± 10 mm$/);
+    expect(value({ surveyedOn, tolerance })).toMatch(/ mm, ± 10 mm, measured on 14 February 2026$/);
   });
 
   test('notes that the maker made on room and wishes stay in the workshop', () => {

@@ -1,4 +1,6 @@
 /** Client documents as PDF bytes, from a `ClientView` alone: nothing here can reach a cost. */
+
+export type { ApprovedScope } from './approved-scope.ts';
 export { type Mail, type MailAttachment, type MailPerson, mailDraft } from './mail.ts';
 export type { DocumentFonts } from './paint.ts';
 export { writeScope } from './scope.ts';

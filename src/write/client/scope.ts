@@ -1,47 +1,16 @@
 import type { ClientView, DesignView, PriceView } from '../../client/index.ts';
+import { type ApprovedScope, approvalBlocks, approvedPriceBlocks, chosenNote, sampleText } from './approved-scope.ts';
 import type { Block } from './blocks.ts';
 import { plain, richBlocks } from './blocks.ts';
-import { layOut } from './flow.ts';
+import { consentBlocks, groundBlocks } from './consent.ts';
 import type { DocumentFonts } from './paint.ts';
-import { measureWith, paintDocument } from './paint.ts';
-import { ptPerMm } from './type.ts';
-
-const papers = {
-  a4: { widthPt: 210 * ptPerMm, heightPt: 297 * ptPerMm },
-  letter: { widthPt: 612, heightPt: 792 },
-} as const;
-
-const marginPt = 22 * ptPerMm;
-
-/** Words of the page by key; a missing key shows as itself, which the texts' own test refuses. */
-function say(view: ClientView, key: string, values: Readonly<Record<string, string>> = {}): string {
-  const text = view.texts[key] ?? key;
-  return text.replace(/\{(\w+)\}/g, (whole, name: string) => values[name] ?? whole);
-}
-
-function heading(view: ClientView, key: string, level: 2 | 3 = 2): Block {
-  return { kind: 'heading', level, text: say(view, key) };
-}
-
-function rows(pairs: readonly (readonly [string, string])[], valueRight = false, labelShare = valueRight ? 0.6 : 0.3): Block {
-  return {
-    kind: 'table',
-    showHead: false,
-    columns: [
-      { head: '', share: labelShare, align: 'left' },
-      { head: '', share: 1 - labelShare, align: valueRight ? 'right' : 'left' },
-    ],
-    rows: pairs.map(([label, value]) => ({ cells: [label, value], strong: false })),
-  };
-}
+import { documentHead, heading, makerLine, paragraph, rows, say, writeDocument } from './paper.ts';
+import { instalmentTable, priceTable } from './price-table.ts';
 
 function parties(view: ClientView): readonly Block[] {
-  const { maker, client, endClient } = view;
+  const { client, endClient } = view;
   const lines: (readonly [string, string])[] = [
-    [
-      say(view, 'scope.maker'),
-      [maker.name, maker.trade, maker.address, maker.telephone, maker.email].filter((part) => part !== '').join(', '),
-    ],
+    [say(view, 'scope.maker'), makerLine(view)],
     [say(view, 'scope.client'), client.address === undefined ? client.name : `${client.name}, ${client.address}`],
   ];
   if (endClient !== undefined) lines.push([say(view, 'scope.end-client'), endClient.name]);
@@ -50,20 +19,21 @@ function parties(view: ClientView): readonly Block[] {
   return [heading(view, 'scope.parties'), rows(lines)];
 }
 
-function piece(view: ClientView, design: DesignView): readonly Block[] {
+function piece(view: ClientView, design: DesignView, approved: ApprovedScope | undefined): readonly Block[] {
   const facts: (readonly [string, string])[] = [
     [say(view, 'scope.design'), `${design.id}, ${design.name}`],
     [say(view, 'scope.sizes'), design.sizes],
     [say(view, 'scope.mass'), design.mass],
     [say(view, 'scope.finish'), design.care.finish],
     [say(view, 'scope.ready'), design.ready],
+    [say(view, 'scope.sample'), sampleText(view, approved)],
   ];
-  if (view.sample !== undefined) facts.push([say(view, 'scope.sample'), view.sample]);
   return [
     heading(view, 'scope.piece'),
     { kind: 'figure', sheet: design.picture, widthMm: 120, heightMm: 60, caption: say(view, 'scope.picture-note') },
     ...richBlocks(design.why),
     rows(facts),
+    ...(approved === undefined ? [] : chosenNote(view, design, approved)),
     ...design.notes.map((note): Block => ({ kind: 'paragraph', runs: plain(note), style: 'body' })),
   ];
 }
@@ -93,28 +63,12 @@ function materials(view: ClientView, design: DesignView): readonly Block[] {
 }
 
 function priceBlocks(view: ClientView, price: PriceView): readonly Block[] {
-  const lines = price.lines.flatMap((line) => [
-    { cells: [line.quantity === undefined ? line.says : `${line.says} (${line.quantity})`, line.certainty, line.amount], strong: false },
-    ...line.groups.map((group) => ({ cells: [group.says, '', group.amount], strong: false, indent: true })),
-  ]);
   const totals = [
     { cells: [say(view, 'price.net'), '', price.net], strong: false },
     ...price.taxes.map((tax) => ({ cells: [tax.says, '', tax.amount], strong: false })),
     { cells: [say(view, 'price.total'), '', price.total], strong: true },
   ];
-  const blocks: Block[] = [
-    heading(view, 'scope.price'),
-    {
-      kind: 'table',
-      showHead: true,
-      columns: [
-        { head: say(view, 'price.what'), share: 0.58, align: 'left' },
-        { head: say(view, 'price.certainty'), share: 0.2, align: 'left' },
-        { head: say(view, 'price.amount'), share: 0.22, align: 'right' },
-      ],
-      rows: [...lines, ...totals],
-    },
-  ];
+  const blocks: Block[] = [...priceTable(view, price, totals)];
   if (price.options.length > 0) {
     blocks.push(heading(view, 'scope.options', 3), {
       kind: 'table',
@@ -127,19 +81,7 @@ function priceBlocks(view: ClientView, price: PriceView): readonly Block[] {
       rows: price.combinations.map((c) => ({ cells: [`☐  ${c.says}`, c.net, c.total], strong: false })),
     });
   }
-  if (price.instalments.length > 0) {
-    blocks.push(heading(view, 'scope.instalments', 3), {
-      kind: 'table',
-      showHead: false,
-      columns: [
-        { head: '', share: 0.14, align: 'left' },
-        { head: '', share: 0.6, align: 'left' },
-        { head: '', share: 0.26, align: 'right' },
-      ],
-      rows: price.instalments.map((i) => ({ cells: [i.percent, i.when, i.amount], strong: false })),
-    });
-  }
-  return blocks;
+  return [...blocks, ...instalmentTable(view, price.instalments)];
 }
 
 function listed(view: ClientView, key: string, items: readonly string[]): readonly Block[] {
@@ -196,20 +138,24 @@ function signatures(view: ClientView, design: DesignView): readonly Block[] {
   ];
 }
 
-/** The scope of work of one design as blocks in reading order. */
-export function scopeBlocks(view: ClientView, design: DesignView): readonly Block[] {
+function pricing(view: ClientView, price: PriceView | undefined, approved: ApprovedScope | undefined): readonly Block[] {
+  if (price === undefined) return [];
+  const rounds = view.rounds === undefined ? [] : [heading(view, 'paper.rounds', 3), paragraph(view.rounds.sentence)];
+  return [...(approved === undefined ? priceBlocks(view, price) : approvedPriceBlocks(view, price, approved)), ...rounds];
+}
+
+/** The scope of work of one design as blocks in reading order; with its approval, or with boxes and lines for an answer on paper. */
+export function scopeBlocks(view: ClientView, design: DesignView, approved?: ApprovedScope): readonly Block[] {
   const { terms } = view;
   return [
-    { kind: 'paragraph', runs: plain(`${view.maker.name}, ${view.maker.trade}`), style: 'small' },
-    { kind: 'gap', mm: 6 },
-    { kind: 'title', text: say(view, 'scope.title') },
-    { kind: 'paragraph', runs: plain(view.title), style: 'lead' },
-    ...(view.invented ? [{ kind: 'paragraph', runs: plain(say(view, 'page.invented')), style: 'small' } as const] : []),
+    ...documentHead(view, say(view, 'scope.title'), view.title),
     ...parties(view),
-    ...piece(view, design),
+    ...(approved === undefined ? [] : approvalBlocks(view, design, approved)),
+    ...piece(view, design, approved),
     ...(design.sheet === undefined ? [] : [{ kind: 'sheet-page', sheet: design.sheet } as const]),
     ...materials(view, design),
-    ...(design.price === undefined ? [] : priceBlocks(view, design.price)),
+    ...pricing(view, design.price, approved),
+    ...groundBlocks(view, design),
     ...listed(view, 'scope.supplied', view.supplied),
     ...listed(view, 'scope.exclusions', view.exclusions),
     ...listed(view, 'scope.assumptions', view.assumptions),
@@ -230,31 +176,28 @@ export function scopeBlocks(view: ClientView, design: DesignView): readonly Bloc
       { kind: 'heading', level: 2, text: section.title },
       ...richBlocks(section.body),
     ]),
-    ...signatures(view, design),
+    ...consentBlocks(view),
+    ...(approved === undefined ? signatures(view, design) : []),
   ];
 }
 
 /**
- * Writes the scope of work of one design as PDF bytes.
+ * Writes the scope of work of one design as PDF bytes: before approval an answer on paper, with boxes to tick and lines to sign; after it
+ * what was approved, by whom and when, with no box left empty, and room for a signature by a key where `approved.signature` says so.
  * @throws RangeError when the view has no design of that id.
  */
-export async function writeScope(view: ClientView, designId: string, fonts: DocumentFonts): Promise<Uint8Array> {
+export async function writeScope(view: ClientView, designId: string, fonts: DocumentFonts, approved?: ApprovedScope): Promise<Uint8Array> {
   const design = view.designs.find((d) => d.id === designId);
   if (design === undefined) throw new RangeError(`no design ${designId} in ${view.proposal}`);
-  const layout = layOut(scopeBlocks(view, design), { ...papers[view.paper], marginPt, footPt: 4 * ptPerMm }, measureWith(fonts));
   const mark = view.revision.fingerprint ?? say(view, 'scope.draft');
-  return paintDocument(
-    layout,
-    fonts,
-    {
-      title: `${say(view, 'scope.title')}: ${view.title}, ${design.name}`,
-      author: view.maker.name,
-      subject: `${view.revision.ordinal}, ${view.revision.date}`,
-      language: view.language,
-      dateIso: view.revision.dateIso,
-      foot: `${view.title}  ·  ${view.revision.ordinal}, ${design.id}  ·  ${mark}`,
-      pageOf: (page, pages) => say(view, 'scope.page-of', { page: String(page), pages: String(pages) }),
-    },
-    marginPt,
-  );
+  const info = {
+    title: `${say(view, 'scope.title')}: ${view.title}, ${design.name}`,
+    dateIso: view.revision.dateIso,
+    foot: `${view.title}  ·  ${view.revision.ordinal}, ${design.id}  ·  ${mark}`,
+  };
+  const signature =
+    approved?.signature === undefined
+      ? undefined
+      : { name: view.maker.name, reason: say(view, 'paper.signature-reason'), at: approved.signature.at };
+  return writeDocument(view, scopeBlocks(view, design, approved), fonts, info, signature);
 }
