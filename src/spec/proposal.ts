@@ -70,6 +70,10 @@ export function proposalSchema(bare: BareUnit) {
   return group('the proposal', {
     format: choice('the format of the file', ['leafwright/proposal/1']).prefault('leafwright/proposal/1'),
     title: text('the title of the proposal'),
+    basedOn: patterned('what the proposal began from', /^[a-z0-9-]{1,40}@r[1-9]\d{0,2}$/, 'a proposal and its revision, such as oak@r2', {
+      more: 'For you alone; written by `new --from`.',
+      examples: ['oak@r2'],
+    }).optional(),
     invented: yesNo('whether people, prices and places are invented', { more: '`true` is said on every page.' }).prefault('false'),
     client: party('the client'),
     endClient: party('the person for whom a designer orders').optional(),
@@ -100,6 +104,17 @@ export function proposalSchema(bare: BareUnit) {
     room: roomSchema(bare),
     chairs: chairSchema(bare).optional(),
     revision: revision(),
+    rounds: group(
+      'the rounds of revision',
+      {
+        included: number('how many are included in the price', { from: 0, to: 20, whole: true }),
+        fee: decimal('the net price of each one more'),
+      },
+      {
+        more: 'A round is one revision after the first; changes to an order are not counted.',
+        example: 'rounds: { included: 2, fee: "180.00" }',
+      },
+    ).optional(),
     leadTime: text('the time until the table is ready'),
     terms: nameOf('the terms', { more: 'A file of templates/terms/.', examples: ['standard-eu'] }),
     rates: nameOf('the shop rates', { more: 'A file of templates/rates/.' }),

@@ -1,5 +1,5 @@
 import { z } from 'zod';
-import { decimal, nameOf, number, percent, text, yesNo } from './field.ts';
+import { decimal, nameOf, number, patterned, percent, text, yesNo } from './field.ts';
 import { GROUPS, group, list, named } from './shape.ts';
 import { answerSchema } from './wish.ts';
 
@@ -29,6 +29,10 @@ function words() {
   return {
     name: text('the name of the variant'),
     why: text('why it is offered', { long: true, more: 'Markdown, to the client.' }),
+    from: patterned('the earlier design that it grew from', /^(?:none|[A-Z0-9-]{1,40})$/, 'the letter of a design such as A, or none', {
+      more: 'Of the revision before; the one of its own letter where silent. What changed is told against it; `none`: it is new.',
+      examples: ['A', 'none'],
+    }).optional(),
     answers: named('your answers to wishes', answerSchema(), { more: 'By id of the wish.' }).prefault({}),
     hours: number(
       'your own estimate in hours',
