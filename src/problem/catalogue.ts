@@ -7,6 +7,7 @@ import type { CodeEntry } from './codes/entry.ts';
 import { priceCodes } from './codes/price.ts';
 import { readCodes } from './codes/read.ts';
 import { recordCodes } from './codes/record.ts';
+import { replyCodes } from './codes/reply.ts';
 import { specCodes } from './codes/spec.ts';
 import { takeoffCodes } from './codes/takeoff.ts';
 import { writeCodes } from './codes/write.ts';
@@ -23,5 +24,6 @@ export const CATALOGUE: Readonly<Record<string, CodeEntry>> = {
   ...clientCodes,
   ...writeCodes,
   ...recordCodes,
+  ...replyCodes,
   ...cliCodes,
 };

@@ -26,10 +26,16 @@ function withoutQuotedPrintable(text: string): string {
   });
 }
 
+/** Stand for the begin and the end of a quotation in markup. */
+const [QUOTE, UNQUOTE] = ['\ue000', '\ue001'];
+
 function withoutMarkup(text: string): string {
   return text
-    .replaceAll(/<br\s*\/?>|<\/(?:p|div|blockquote|li|tr)>/gi, '\n')
-    .replaceAll(/<\/?[a-z][^<>]*>/gi, '')
+    .replaceAll(/<!--[\s\S]*?-->|<(style|script|head|title)\b[\s\S]*?<\/\1>/gi, '')
+    .replaceAll(/<blockquote\b[^<>]*>/gi, `\n${QUOTE}`)
+    .replaceAll(/<\/blockquote>/gi, `${UNQUOTE}\n`)
+    .replaceAll(/<br\s*\/?>|<\/(?:p|div|li|tr|h[1-6])>/gi, '\n')
+    .replaceAll(/<\/?[a-z][a-z0-9]*(?:\s[^<>]*)?\/?>/gi, '')
     .replaceAll(/&(?:#x([0-9a-f]{1,6})|#(\d{1,7})|([a-z]{2,6}));/gi, (whole, hex?: string, decimal?: string, name?: string) => {
       if (hex !== undefined) return point(Number.parseInt(hex, 16));
       if (decimal !== undefined) return point(Number(decimal));
@@ -45,11 +51,16 @@ export interface MailLine {
 
 /** The lines of a pasted text: quoted-printable and markup undone, odd spaces and invisible signs gone, quote marks told apart. */
 export function mailLines(pasted: string): readonly MailLine[] {
-  const plain = withoutMarkup(withoutQuotedPrintable(pasted))
+  const bare = pasted.replaceAll(/[\ue000\ue001]/g, '');
+  const plain = withoutMarkup(withoutQuotedPrintable(bare))
     .replaceAll(/[\u00ad\u200b-\u200d\u2060\ufeff]/g, '')
     .replaceAll(/[\u00a0\u2000-\u200a\u202f\u3000]/g, ' ');
+  let depth = 0;
   return plain.split(/\r\n|\r|\n/).map((line) => {
-    const text = line.replace(/^(?:\s*[>|])+ ?/, '');
-    return { text, isQuoted: text !== line };
+    const opened = depth + line.split(QUOTE).length - 1;
+    const shown = line.replaceAll(/[\ue000\ue001]/g, '');
+    const text = shown.replace(/^(?:\s*[>|])+ ?/, '');
+    depth = Math.max(0, opened - (line.split(UNQUOTE).length - 1));
+    return { text, isQuoted: opened > 0 || text !== shown };
   });
 }

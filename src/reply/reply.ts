@@ -1,6 +1,7 @@
 import { type CodeContent, codeStart, makeCode, openCode, signCount } from './code.ts';
 import { type Letter, wordsDigest } from './letter.ts';
 import { mailLines } from './mail-text.ts';
+import { ownWords } from './own-words.ts';
 import { hexOf } from './sha256.ts';
 import { signValue } from './signs.ts';
 
@@ -28,22 +29,27 @@ export function makeReply(letter: Letter, words: ReplyWords): string {
   ].join('\n');
 }
 
-/** What may be wrong with a reply. `no-code`, `cut`, `mistyped` and `several` leave no letter; `words-differ` leaves one to be judged. */
+/**
+ * What may be wrong with a reply. `no-code`, `cut`, `mistyped` and `several` leave no letter; `words-differ` leaves one to be
+ * judged, and `words-missing` one without name and remark.
+ */
 export interface ReplyProblem {
-  readonly code: 'reply/no-code' | 'reply/cut' | 'reply/mistyped' | 'reply/several' | 'reply/words-differ';
+  readonly code: 'reply/no-code' | 'reply/cut' | 'reply/mistyped' | 'reply/several' | 'reply/words-differ' | 'reply/words-missing';
   readonly says: string;
 }
 
 export interface ReadReply {
   readonly letter?: Letter;
   readonly problems: readonly ReplyProblem[];
-  /** Lines without a quote mark that stand before any code: what the sender wrote above what is quoted. */
+  /** What the sender wrote around what is quoted, without the code. */
   readonly own: string;
 }
 
-/** Signs and where the code began; `content` where its check is right. */
+/** Where the code stands in the text; `content` where its check is right. */
 interface Found {
   readonly start: number;
+  /** After its last sign. */
+  readonly end: number;
   readonly isCut: boolean;
   readonly content?: CodeContent;
 }
@@ -54,6 +60,7 @@ const between = /[\s>|*_.\-‐-―−]/u;
 function follow(text: string, start: number, from: number): Found | undefined {
   let signs = '';
   let wanted: number | undefined;
+  let last = from;
   for (let at = from; at < text.length; at += 1) {
     const sign = text[at] ?? '';
     if (between.test(sign)) continue;
@@ -61,14 +68,15 @@ function follow(text: string, start: number, from: number): Found | undefined {
     signs += sign;
     if (signs.length === 2) {
       wanted = signCount(signs);
-      if (wanted === undefined) return { start, isCut: false };
+      if (wanted === undefined) return { start, end: at + 1, isCut: false };
     }
     if (signs.length === wanted) {
       const content = openCode(signs);
-      return { start, isCut: false, ...(content === undefined ? {} : { content }) };
+      return { start, end: at + 1, isCut: false, ...(content === undefined ? {} : { content }) };
     }
+    last = at + 1;
   }
-  return signs.length < 8 ? undefined : { start, isCut: true };
+  return signs.length < 8 ? undefined : { start, end: last, isCut: true };
 }
 
 function findCodes(text: string): readonly Found[] {
@@ -76,14 +84,17 @@ function findCodes(text: string): readonly Found[] {
   return [...starts].flatMap((match) => follow(text, match.index, match.index + match[0].length) ?? []);
 }
 
-/** Name and remark: the last texts in guillemets before the code. */
-function wordsBefore(text: string, { start, content }: Found): Pick<Letter, 'name' | 'remark'> {
+type Words = Pick<Letter, 'name' | 'remark'>;
+
+/** Name and remark: the last texts in guillemets after a colon that stand before the code; undefined where there is none. */
+function wordsBefore(text: string, { start, content }: Found): Words | undefined {
   const wanted = content?.hasRemark === true ? 2 : 1;
-  const held = [...text.slice(0, start).matchAll(/«([^«»]*)»/g)].map(([, inner = '']) => inner.trim()).slice(-wanted);
-  return { name: (held[0] ?? '').replaceAll(/\s+/g, ' '), remark: wanted === 2 ? (held[1] ?? '') : '' };
+  const held = [...text.slice(0, start).matchAll(/:\s*«([^«»]*)»/g)].map(([, inner = '']) => inner.trim()).slice(-wanted);
+  const [name, remark = ''] = held;
+  return name === undefined ? undefined : { name: name.replaceAll(/\s+/g, ' '), remark };
 }
 
-function letterOf({ words: _words, hasRemark: _hasRemark, ...content }: CodeContent, words: Pick<Letter, 'name' | 'remark'>): Letter {
+function letterOf({ words: _words, hasRemark: _hasRemark, ...content }: CodeContent, words: Words): Letter {
   return { ...content, ...words };
 }
 
@@ -93,8 +104,16 @@ const says: Readonly<Record<ReplyProblem['code'], string>> = {
   'reply/mistyped': 'a sign of the reply code is wrong, missing or in another place',
   'reply/several': 'there are several different reply codes in this text; give me the one that counts alone',
   'reply/words-differ': 'the name or the remark is not what the reply code was made with',
+  'reply/words-missing': 'the reply code came without the name and the remark that it was made with',
 };
 const problem = (code: ReplyProblem['code']): ReplyProblem => ({ code, says: says[code] });
+
+/** For each line of a text, whether it holds a part of a code. */
+function codeLines(text: string, found: readonly Found[]): (line: number) => boolean {
+  const lineOf = (at: number): number => text.slice(0, at).split('\n').length - 1;
+  const ranges = found.map(({ start, end }) => [lineOf(start), lineOf(end - 1)] as const);
+  return (line) => ranges.some(([first, last]) => line >= first && line <= last);
+}
 
 /**
  * Finds the letter in what was pasted: a bare code, the text block, or a mail with quote marks, hard wraps, other dashes and
@@ -105,7 +124,7 @@ export function readReply(pasted: string): ReadReply {
   const text = lines.map((line) => line.text).join('\n');
   const found = findCodes(text);
   const whole = found.filter((one) => one.content !== undefined);
-  const own = ownWords(lines);
+  const own = ownWords(lines, codeLines(text, found));
   const [first] = whole;
   if (first?.content === undefined)
     return {
@@ -113,18 +132,10 @@ export function readReply(pasted: string): ReadReply {
       own,
     };
   if (new Set(whole.map((one) => JSON.stringify(one.content))).size > 1) return { problems: [problem('reply/several')], own };
-  const candidates = whole.map((one) => wordsBefore(text, one));
-  const isSame = (words: Pick<Letter, 'name' | 'remark'>): boolean => hexOf(wordsDigest(words)) === first.content?.words;
-  const matching = candidates.find(isSame);
+  const candidates = whole.flatMap((one) => wordsBefore(text, one) ?? []);
+  const matching = candidates.find((words) => hexOf(wordsDigest(words)) === first.content?.words);
   const words = matching ?? candidates[0] ?? { name: '', remark: '' };
-  return { letter: letterOf(first.content, words), problems: matching === undefined ? [problem('reply/words-differ')] : [], own };
-}
-
-function ownWords(lines: ReturnType<typeof mailLines>): string {
-  const end = lines.findIndex(({ text, isQuoted }) => isQuoted || /(?<![A-Z0-9])LW1-/i.test(text));
-  return lines
-    .slice(0, end < 0 ? lines.length : end)
-    .map(({ text }) => text)
-    .join('\n')
-    .trim();
+  const isBare = candidates.length === 0;
+  const problems = matching !== undefined ? [] : [problem(isBare ? 'reply/words-missing' : 'reply/words-differ')];
+  return { letter: letterOf(first.content, words), problems, own };
 }

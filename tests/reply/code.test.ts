@@ -126,7 +126,16 @@ describe('a code', () => {
     const text = makeReply(letter, words);
     expect(codesOf(text.replace('Maren', 'Idris'))).toEqual(['reply/words-differ']);
     expect(codesOf(text.replace('5½', '6½'))).toEqual(['reply/words-differ']);
-    expect(codesOf(code)).toEqual(['reply/words-differ']);
+    expect(codesOf(text.replace(/Remark: «[^»]*»/, ''))).toEqual(['reply/words-differ']);
+  });
+
+  test('a code alone is read, and it is told that the words are missing', () => {
+    expect(readReply(code)).toEqual({
+      letter: { ...letter, name: '', remark: '' },
+      problems: [{ code: 'reply/words-missing', says: 'the reply code came without the name and the remark that it was made with' }],
+      own: '',
+    });
+    expect(codesOf(`My sister says «too low».\n\n${code}`)).toEqual(['reply/words-missing']);
   });
 
   test('what no page offers is refused when it is made', () => {

@@ -44,9 +44,9 @@ const mails: readonly (readonly [string, string, string])[] = [
   [
     'top-posted',
     `Yes, that is it.\n\nOn Mon, 1 Mar 2027 at 09:30, Runa Stavely wrote:\n\n${quoted(block, '> ')}\n> -- \n> Runa`,
-    'Yes, that is it.\n\nOn Mon, 1 Mar 2027 at 09:30, Runa Stavely wrote:',
+    'Yes, that is it.',
   ],
-  ['wrapped at 72, quoted at the bottom', `${quoted(wrapped(block, 72), '> ')}\n\nThat is ours.`, ''],
+  ['wrapped at 72, quoted at the bottom', `${quoted(wrapped(block, 72), '> ')}\n\nThat is ours.`, 'That is ours.'],
   ['wrapped at 40, quoted twice', quoted(wrapped(block, 40), '>> '), ''],
   ['quoted with spaces between the marks', quoted(wrapped(block, 60), '> > '), ''],
   ['flattened from HTML with bars', quoted(block, '| ').replaceAll(' ', '\u00a0'), ''],
@@ -69,6 +69,65 @@ describe('a reply is found in a mail', () => {
     expect(read.problems).toEqual([]);
     expect({ ...read.letter, remark: read.letter?.remark.replaceAll(/\s+/g, ' ') }).toEqual(letter);
     if (own !== '') expect(read.own).toBe(own);
+  });
+
+  /** Lines that mail programs set over a quotation, by language: common practice. */
+  test.each([
+    'On Mon, 1 Mar 2027 at 09:30, Runa Stavely <runa@bench.example.invalid> wrote:',
+    'On Monday, 1 March 2027 at 09:30:12 CET, Runa Stavely\n<runa@bench.example.invalid> wrote:',
+    'On 01/03/2027 09:30, Runa Stavely wrote:',
+    'Am Mo., 1. März 2027 um 09:30 Uhr schrieb Runa Stavely <runa@bench.example.invalid>:',
+    'Am 01.03.27 um 09:30 schrieb Runa Stavely:',
+    'Le lun. 1 mars 2027 à 09:30, Runa Stavely <runa@bench.example.invalid> a\nécrit :',
+    'Op ma 1 mrt 2027 om 09:30 schreef Runa Stavely <runa@bench.example.invalid>:',
+    'Den man. 1. mar. 2027 kl. 09.30 skrev Runa Stavely <runa@bench.example.invalid>:',
+    'Den mån 1 mars 2027 kl 09:30 skrev Runa Stavely\n<runa@bench.example.invalid>:',
+    '2027-03-01 09:30, Runa Stavely wrote:',
+  ])('what the sender wrote is told from the line over the quotation: %s', (line) => {
+    expect(readReply(`Yes, gladly.\nMaren\n\n${line}\n\n${quoted(block, '> ')}\n`).own).toBe('Yes, gladly.\nMaren');
+    expect(readReply(`Yes, gladly.\nMaren\n\n${line}\n\n${block}\n`).own).toBe('Yes, gladly.\nMaren');
+    expect(readReply(`${line}\n\n${quoted(block, '> ')}\n\nNo, not that.\n`).own).toBe('No, not that.');
+  });
+
+  /** A copy of the header fields over what is quoted, with no marks: common practice. */
+  test.each([
+    [
+      '________________________________',
+      'From: Runa Stavely',
+      'Sent: Monday, 1 March 2027 09:30',
+      'To: Maren Tollefsen',
+      'Subject: Question',
+    ],
+    ['-----Original Message-----', 'From: Runa Stavely', 'Sent: 1 March 2027 09:30', 'Subject: Question'],
+    ['', 'Von: Runa Stavely <runa@bench.example.invalid>', 'Gesendet: Montag, 1. März 2027 09:30', 'An: Maren', 'Betreff: Frage'],
+    ['-------- Message original --------', 'De : Runa Stavely', 'Envoyé : lundi 1 mars 2027', 'À : Maren', 'Objet : Question'],
+    ['', 'Van: Runa Stavely', 'Verzonden: maandag 1 maart 2027', 'Aan: Maren', 'Onderwerp: Vraag'],
+    ['', 'Fra: Runa Stavely', 'Sendt: 1. marts 2027', 'Til: Maren', 'Emne: Spørgsmål'],
+    ['', 'Från: Runa Stavely', 'Skickat: den 1 mars 2027', 'Till: Maren', 'Ämne: Fråga'],
+    ['', '*From:* Runa Stavely', '*Date:* 1 March 2027', '*To:* Maren', '*Subject:* Question'],
+  ])('nor is a copy of header fields theirs: %s, %s', (...fields) => {
+    const read = readReply(`No, the feet are too thick.\n\n${fields.join('\n')}\n\n${block}`);
+    expect([read.own, read.letter?.design]).toEqual(['No, the feet are too thick.', 'A']);
+  });
+
+  test('a quotation in markup is told apart, and style sheets are no words', () => {
+    const html = `<html><head><style>p { color: red }</style></head><body><div>No!</div><div class="q">On 1 March 2027 Runa &lt;runa@bench.example.invalid&gt; wrote:<blockquote type="cite"><p>${block.replaceAll('\n', '<br>')}</p></blockquote></div></body></html>`;
+    const read = readReply(html);
+    expect([read.own, read.problems, read.letter?.name]).toEqual(['No!', [], 'Maren Tollefsen']);
+  });
+
+  test('nor are words that stand close over such a line', () => {
+    for (const words of ['No!', 'On reflection: no.', 'On 3 March, then.'])
+      expect(readReply(`${words}\nOn 1 March 2027, Runa wrote:\n${quoted(block, '> ')}`).own).toBe(words);
+  });
+
+  test('a sentence of the sender is not taken for a quotation', () => {
+    for (const words of [
+      'On balance: yes, if the feet\nstay slender.',
+      'From: the top of A, and\nthe base of B, as I wrote:',
+      'Idris wrote:\nno.',
+    ])
+      expect(readReply(`${words}\n\n${quoted(block, '> ')}`).own).toBe(words);
   });
 
   test('the habits do change the text', () => {
