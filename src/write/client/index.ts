@@ -3,4 +3,6 @@
 export type { ApprovedScope } from './approved-scope.ts';
 export { type Mail, type MailAttachment, type MailPerson, mailDraft } from './mail.ts';
 export type { DocumentFonts } from './paint.ts';
+export { type PaymentRequest, writePaymentRequest } from './payment-request.ts';
 export { writeScope } from './scope.ts';
+export { type Statement, writeStatement } from './statement.ts';

@@ -1,0 +1,123 @@
+import type { ClientView } from '../../client/index.ts';
+import type { Block, TableBlock } from './blocks.ts';
+import type { DocumentFonts } from './paint.ts';
+import { dayText, documentHead, heading, moneyText, paragraph, say, writeDocument } from './paper.ts';
+
+/** What is due, was paid and is open of an order. Days as `2027-02-14`; amounts in minor units, with tax. */
+export interface Statement {
+  readonly on: string;
+  readonly design: string;
+  readonly confirmedOn: string;
+  readonly currency: string;
+  readonly instalments: readonly {
+    readonly instalment: number;
+    readonly when: string;
+    readonly amountMinor: number;
+    readonly paidMinor: number;
+    readonly openMinor: number;
+    /** Absent where it was not requested yet. */
+    readonly due?: string;
+  }[];
+  /** In the order in which it happened. A payment that went back is negative. */
+  readonly movements: readonly (
+    | {
+        readonly kind: 'requested';
+        readonly on: string;
+        readonly instalment: number;
+        readonly number: string;
+        readonly due: string;
+        readonly amountMinor: number;
+      }
+    | { readonly kind: 'paid'; readonly on: string; readonly instalment: number; readonly amountMinor: number }
+  )[];
+  /** The last entry of the record that was looked at. */
+  readonly entry: number;
+}
+
+const sum = (amounts: readonly number[]): number => amounts.reduce((total, one) => total + one, 0);
+
+function instalmentRows(view: ClientView, { instalments, currency }: Statement): TableBlock {
+  const money = (minor: number): string => moneyText(view, minor, currency);
+  const amounts = (row: { readonly amountMinor: number; readonly paidMinor: number; readonly openMinor: number }): readonly string[] =>
+    [row.amountMinor, row.paidMinor, row.openMinor].map(money);
+  const total = {
+    amountMinor: sum(instalments.map((one) => one.amountMinor)),
+    paidMinor: sum(instalments.map((one) => one.paidMinor)),
+    openMinor: sum(instalments.map((one) => one.openMinor)),
+  };
+  const column = (key: string, share: number, align: 'left' | 'right' = 'left') => ({ head: say(view, key), share, align });
+  return {
+    kind: 'table',
+    showHead: true,
+    columns: [
+      column('paper.statement-n', 0.06),
+      column('paper.statement-when', 0.28),
+      column('paper.statement-due-on', 0.18),
+      column('paper.statement-amount', 0.16, 'right'),
+      column('paper.statement-paid', 0.16, 'right'),
+      column('paper.statement-open', 0.16, 'right'),
+    ],
+    rows: [
+      ...instalments.map((one) => ({
+        cells: [String(one.instalment), one.when, one.due === undefined ? '–' : dayText(view, one.due), ...amounts(one)],
+        strong: false,
+      })),
+      { cells: ['', say(view, 'paper.statement-total'), '', ...amounts(total)], strong: true },
+    ],
+  };
+}
+
+function movementRows(view: ClientView, { movements, instalments, currency }: Statement): TableBlock {
+  const money = (minor: number): string => moneyText(view, minor, currency);
+  let open = sum(instalments.map((one) => one.amountMinor));
+  const column = (key: string, share: number, align: 'left' | 'right' = 'left') => ({ head: say(view, key), share, align });
+  return {
+    kind: 'table',
+    showHead: true,
+    columns: [
+      column('paper.statement-date', 0.18),
+      column('paper.statement-what', 0.34),
+      column('paper.statement-requested', 0.16, 'right'),
+      column('paper.statement-paid', 0.16, 'right'),
+      column('paper.statement-balance', 0.16, 'right'),
+    ],
+    rows: movements.map((one) => {
+      const n = String(one.instalment);
+      if (one.kind === 'requested') {
+        const says = say(view, 'paper.statement-was-requested', { n, number: one.number, due: dayText(view, one.due) });
+        return { cells: [dayText(view, one.on), says, money(one.amountMinor), '', money(open)], strong: false };
+      }
+      open -= one.amountMinor;
+      const says = say(view, one.amountMinor < 0 ? 'paper.statement-was-returned' : 'paper.statement-was-paid', { n });
+      return { cells: [dayText(view, one.on), says, '', money(one.amountMinor), money(open)], strong: false };
+    }),
+  };
+}
+
+/** A statement as blocks in reading order. */
+export function statementBlocks(view: ClientView, statement: Statement): readonly Block[] {
+  const name = view.designs.find(({ id }) => id === statement.design)?.name;
+  const design = name === undefined ? statement.design : `${statement.design}, ${name},`;
+  const confirmed = { design, revision: view.revision.id, date: dayText(view, statement.confirmedOn) };
+  return [
+    ...documentHead(view, say(view, 'paper.statement-title'), say(view, 'paper.statement-lead', { date: dayText(view, statement.on) })),
+    { kind: 'gap', mm: 4 },
+    paragraph(`${view.client.name}. ${view.title}.`),
+    paragraph(`${say(view, 'paper.statement-follows', confirmed)}.`),
+    heading(view, 'paper.statement-instalments'),
+    instalmentRows(view, statement),
+    heading(view, 'paper.statement-movements'),
+    statement.movements.length === 0 ? paragraph(say(view, 'paper.statement-nothing-yet')) : movementRows(view, statement),
+    paragraph(say(view, 'paper.statement-note', { n: String(statement.entry) }), 'small'),
+  ];
+}
+
+/** Writes a statement as PDF bytes. */
+export async function writeStatement(view: ClientView, statement: Statement, fonts: DocumentFonts): Promise<Uint8Array> {
+  const title = say(view, 'paper.statement-title');
+  return writeDocument(view, statementBlocks(view, statement), fonts, {
+    title: `${title}: ${view.title}`,
+    dateIso: statement.on,
+    foot: `${title}  ·  ${view.title}  ·  ${dayText(view, statement.on)}`,
+  });
+}
