@@ -12,7 +12,7 @@ import { drawTable, sharedFrame } from './draw/index.ts';
 import type { Price } from './price/index.ts';
 import { choiceWithoutFixedPrices, priceTable } from './price/index.ts';
 import type { Problem } from './problem/index.ts';
-import type { Choice, EffectiveSpec, ProposalInput, VariantInput } from './spec/index.ts';
+import type { BrandSpec, Choice, EffectiveSpec, ProposalInput, VariantInput } from './spec/index.ts';
 import type { TakeOff } from './takeoff/index.ts';
 import { takeOff } from './takeoff/index.ts';
 
@@ -106,11 +106,39 @@ export function computeProposal(input: ProposalInput, kernels: Kernels): Compute
   const problems = once(tables.flatMap((t) => t.problems));
   const standards = tables.flatMap(({ id, standard, combinations }) => (standard === undefined ? [] : [{ id, standard, combinations }]));
   if (problems.some(isError)) return { faulty: { input, variants: standards }, problems };
-  const offered = standards.filter((t) => t.standard.spec.variant.offered).map((t) => t.standard.table);
-  const frame = sharedFrame(offered.length > 0 ? offered : standards.map((t) => t.standard.table));
-  const variants = standards.map((t): ComputedVariant => {
+  return { computed: { input, variants: drawAll(standards, kernels) }, problems };
+}
+
+/** The drawings of every variant, in one scale and on one floor line. */
+function drawAll(tables: readonly Omit<ComputedVariant, 'drawings'>[], kernels: Kernels): readonly ComputedVariant[] {
+  const offered = tables.filter((t) => t.standard.spec.variant.offered).map((t) => t.standard.table);
+  const frame = sharedFrame(offered.length > 0 ? offered : tables.map((t) => t.standard.table));
+  return tables.map((t): ComputedVariant => {
     const { spec, table, assessment } = t.standard;
     return { ...t, drawings: drawTable(spec, table, assessment, frame, kernels.measure) };
   });
-  return { computed: { input, variants }, problems };
+}
+
+/** Texts that call the one who is named the maker. */
+const makerLabels = ['page.maker', 'scope.maker', 'draw.maker'];
+
+/** The same proposal under another name than the maker's, drawn anew: a title block says who draws. Nothing of the maker stays in it. */
+export function computedUnder(
+  { input, variants }: ComputedProposal,
+  { name, trade = '', address = '', email, telephone = '' }: BrandSpec,
+  kernels: Kernels,
+): ComputedProposal {
+  const { timeZone, invented } = input.library.maker;
+  const { texts } = input.library;
+  /** Who stands there does not make it. */
+  const labels = Object.fromEntries(makerLabels.flatMap((key) => (texts['issue.from'] === undefined ? [] : [[key, texts['issue.from']]])));
+  const maker = { name, trade, address, email, telephone, timeZone, invented };
+  const library = { ...input.library, maker, texts: { ...texts, ...labels } };
+  const under = <T extends { readonly spec: EffectiveSpec }>(one: T): T => ({ ...one, spec: { ...one.spec, library } });
+  const tables = variants.map((variant) => ({
+    ...variant,
+    standard: under(variant.standard),
+    combinations: variant.combinations.map(under),
+  }));
+  return { input: { ...input, library }, variants: drawAll(tables, kernels) };
 }

@@ -20,6 +20,8 @@ export interface ClientOptions {
   /** Instead of what the revision says: a second page for someone who sees less. */
   readonly audience?: 'payer' | 'no-price';
   readonly level?: 'sketch' | 'agreed' | 'full';
+  /** Who reads it, where that is another than the client. */
+  readonly for?: string;
 }
 
 /** The figures of a design without anything private: what the rooms of this folder that make words may look at. */

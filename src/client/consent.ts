@@ -67,7 +67,7 @@ export function consentView(
   words: Words,
 ): ConsentView {
   const { maker, terms } = library;
-  const reach = { address: maker.address, email: maker.email };
+  const reach = { address: maker.address === '' ? maker.email : maker.address, email: maker.email };
   const labelled = (name: string): Row => row(words.say(`consent.${name}-label`), words.say(`consent.${name}`, reach));
   const version = words.say('consent.version');
   const law = terms.consent ?? 'none-stated';

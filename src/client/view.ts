@@ -38,6 +38,19 @@ function deciders(proposal: ProposalSpec, words: Words): ClientView['deciders'] 
   return { rule, names, sentence: words.say(key, { names: joined }) };
 }
 
+/** Who the page is for: somebody named alone, or the client and who stands behind them. The address is for the one who pays. */
+function parties(
+  { client, endClient }: ProposalSpec,
+  seesPrice: boolean,
+  reader: string | undefined,
+): Pick<ClientView, 'client' | 'endClient'> {
+  if (reader !== undefined) return { client: { name: reader } };
+  return {
+    client: { name: client.name, ...(client.address === undefined || !seesPrice ? {} : { address: client.address }) },
+    ...(endClient === undefined ? {} : { endClient: { name: endClient.name } }),
+  };
+}
+
 function choiceText(choice: ProposalSpec['choices'][number], shown: Shown, words: Words): string {
   const stageKey = `stage.${choice.lastStage}`;
   const stage = words.has(stageKey) ? words.say(stageKey) : choice.lastStage;
@@ -143,11 +156,7 @@ export function clientView(source: ClientSource, figures: Figures, options: Clie
     audience,
     level,
     maker: { name: maker.name, trade: maker.trade, address: maker.address, email: maker.email, telephone: maker.telephone },
-    client: {
-      name: proposal.client.name,
-      ...(proposal.client.address === undefined || !seesPrice ? {} : { address: proposal.client.address }),
-    },
-    ...(proposal.endClient === undefined ? {} : { endClient: { name: proposal.endClient.name } }),
+    ...parties(proposal, seesPrice, options.for),
     deciders: deciders(proposal, words),
     revision: revisionView(proposal, options, shown, words),
     understood: richText(proposal.understood),

@@ -152,7 +152,8 @@ export function titleBlock(drawing: Drawing, { scale, sheetName, xMm, yMm, width
       sizeMm: fitted(proposal.title, room(0), LETTERING_MM, 'sans'),
     }),
   );
-  cell(start(1), room(1), word('draw.maker'), library.maker.name, proposal.invented ? word('draw.invented') : library.maker.trade);
+  const { name, trade } = library.maker;
+  cell(start(1), room(1), word('draw.maker'), name, proposal.invented ? word('draw.invented') : trade === '' ? undefined : trade);
   cell(start(2), room(2), `${word('draw.scale')} 1:${scale}`, '');
   marks.push(...scaleBar(drawing, start(2), yMm + 12.4, scale, room(2) - 4));
   const units = shown.style === 'mm' ? 'draw.units-mm' : shown.style === 'in' ? 'draw.units-in' : 'draw.units-both';
