@@ -1,3 +1,4 @@
+import { dayIn } from './day.ts';
 import { type AnyEntry, type EntryOf, isLater, type Stage } from './entries.ts';
 import type { IssuedOffer } from './offer.ts';
 import { followOrder, instalmentsOf, sum } from './order.ts';
@@ -5,17 +6,6 @@ import type { Approval, Standing, Waiting } from './standing.ts';
 
 type Answer = EntryOf<'answer'>;
 type Answers = ReadonlyMap<string, Answer>;
-
-/** The calendar day of an instant in a time zone, `2027-02-14`; of a zone that is none, in UTC. */
-function dayIn(at: string, zone: string): string {
-  try {
-    const form = new Intl.DateTimeFormat('en-GB', { timeZone: zone, year: 'numeric', month: '2-digit', day: '2-digit' });
-    const parts = new Map(form.formatToParts(new Date(at)).map(({ type, value }) => [type, value]));
-    return `${parts.get('year')}-${parts.get('month')}-${parts.get('day')}`;
-  } catch {
-    return at.slice(0, 10);
-  }
-}
 
 const ofKind = <Kind extends AnyEntry['kind']>(entries: readonly AnyEntry[], kind: Kind): readonly EntryOf<Kind>[] =>
   entries.filter((entry) => entry.kind === kind) as unknown as readonly EntryOf<Kind>[];
