@@ -2,6 +2,6 @@
 import { defineConfig } from 'astro/config';
 import { bundleConfig } from './src/site/compile.ts';
 
-const { output, srcDir, outDir, cacheDir, adapter } = bundleConfig('client', 'node_modules/.cache/astro');
+const { output, srcDir, outDir, cacheDir, adapter, vite } = bundleConfig('client', 'node_modules/.cache/astro');
 
-export default defineConfig({ output, srcDir, outDir, cacheDir, adapter });
+export default defineConfig({ output, srcDir, outDir, cacheDir, adapter, vite });

@@ -4,6 +4,7 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { fileURLToPath, pathToFileURL } from 'node:url';
 import type { AstroInlineConfig } from 'astro';
+import { bundledScripts } from './bundle-script.ts';
 
 /** The two bundles: the client's can not reach the workshop's templates. */
 export type BundleName = 'client' | 'workshop';
@@ -73,7 +74,7 @@ export function bundleConfig(name: BundleName, outDir: string): AstroInlineConfi
       },
     },
     /** Everything goes into the bundle, so that it runs from any folder. */
-    vite: { ssr: { noExternal: true }, build: { minify: false } },
+    vite: { ssr: { noExternal: true }, build: { minify: false }, plugins: [bundledScripts] },
   };
 }
 

@@ -58,15 +58,21 @@ export function fontFiles(): readonly PageFile[] {
 export function openPages(cacheFolder: string = bundleCacheFolder()): Pages {
   const digest = programDigest();
   const opened = new Map<BundleName, ReturnType<typeof openBundle>>();
-  const render = async (name: BundleName, path: string, locals: object): Promise<string> => {
+  const render = async (name: BundleName, path: string, locals: object, form?: string): Promise<string> => {
     const bundle = opened.get(name) ?? openBundle(name, cacheFolder, digest);
     opened.set(name, bundle);
     const response = await (await bundle).render(new Request(`http://leafwright.invalid${path}`), { locals });
     if (response.status !== 200) throw new Error(`the ${name} page ${path} could not be rendered: status ${response.status}`);
-    return `${withPolicy(withFontsCharacters(await response.text()))}\n`;
+    return `${withPolicy(withFontsCharacters(await response.text()), form)}\n`;
   };
   return {
-    renderClientPage: (view, extras) => render('client', '/', { view, ...extras } satisfies ClientPageLocals),
+    renderClientPage: (view, extras) =>
+      render(
+        'client',
+        '/',
+        { view, ...extras } satisfies ClientPageLocals,
+        view.letter?.fingerprint === undefined ? undefined : view.letter.form,
+      ),
     renderWorkshopIndex: (locals) => render('workshop', '/', locals),
     renderWorkshopPage: (locals) => render('workshop', '/proposal', locals),
   };

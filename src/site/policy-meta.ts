@@ -1,18 +1,21 @@
 import { createHash } from 'node:crypto';
 import { policySlot } from './shared/index.ts';
 
+/** Digests of what runs or styles; a block of data (`type="application/json"`) does neither. */
 function digests(html: string, element: 'style' | 'script'): string[] {
-  const found = html.matchAll(new RegExp(`<${element}(?:\\s[^>]*)?>([\\s\\S]*?)</${element}>`, 'g'));
-  return [...found].map(([, text = '']) => `'sha256-${createHash('sha256').update(text).digest('base64')}'`);
+  const found = html.matchAll(new RegExp(`<${element}(\\s[^>]*)?>([\\s\\S]*?)</${element}>`, 'g'));
+  return [...found]
+    .filter(([, attributes = '']) => !/\stype="application\/json"/.test(attributes))
+    .map(([, , text = '']) => `'sha256-${createHash('sha256').update(text).digest('base64')}'`);
 }
 
 /**
  * Puts the content policy into a page's slot: nothing but its own styles and scripts, known by digest, and the fonts and
- * pictures beside it. `file:` is for pages opened from disk, where 'self' names nothing. What a meta tag can not hold
+ * pictures beside it. `form` is the address to which a form of the page may be sent, if to any. `file:` is for pages opened from disk, where 'self' names nothing. What a meta tag can not hold
  * (frame-ancestors) belongs into the host's headers.
  * @source W3C Content Security Policy Level 3, 2.3.1 and 6.7.3 (hashes)
  */
-export function withPolicy(html: string): string {
+export function withPolicy(html: string, form?: string): string {
   const styles = [...new Set(digests(html, 'style'))];
   const scripts = [...new Set(digests(html, 'script'))];
   const policy = [
@@ -22,7 +25,7 @@ export function withPolicy(html: string): string {
     "img-src 'self' data: file:",
     "font-src 'self' file:",
     "base-uri 'none'",
-    "form-action 'none'",
+    `form-action ${form === undefined ? "'none'" : new URL(form).origin}`,
   ].join('; ');
   return html.replace(policySlot, policy);
 }

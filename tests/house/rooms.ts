@@ -52,7 +52,14 @@ export const rooms: readonly Room[] = [
   { name: 'sign', imports: ['units', 'problem'], packages: ['@signpdf', 'node-forge'], pure: true },
   { name: 'record', imports: ['units', 'problem', 'spec', 'reply', 'sign', 'read'], packages: ['zod'], pure: false },
   { name: 'site/shared', imports: [], packages: ['astro', '@fontsource'], pure: true, open: true },
-  { name: 'site/client', imports: ['client', 'reply', 'site/shared'], packages: ['astro', '@fontsource'], pure: true },
+  /** The script of the answer runs in the reader's browser: the day of a letter is the reader's own. */
+  {
+    name: 'site/client',
+    imports: ['client', 'reply', 'site/shared'],
+    packages: ['astro', '@fontsource'],
+    pure: true,
+    edges: ['src/site/client/answer/main.ts'],
+  },
   {
     name: 'site/workshop',
     imports: ['units', 'problem', 'figures', 'draw', 'takeoff', 'price', 'site/shared'],
