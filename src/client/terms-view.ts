@@ -10,6 +10,6 @@ export function termsView(design: ShownDesign, seesPrice: boolean): ClientView['
     sections: sections.map((section) => ({ title: section.title, body: richText(section.body) })),
     tolerances,
     changes,
-    cancellation,
+    cancellation: cancellation.map(({ stage, says }) => ({ stage, says })),
   };
 }

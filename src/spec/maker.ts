@@ -1,6 +1,8 @@
-import type { z } from 'zod';
-import { choice, patterned, text, yesNo } from './field.ts';
-import { group, list } from './shape.ts';
+import { z } from 'zod';
+import { choice, patterned, percent, text, yesNo } from './field.ts';
+import { SITE } from './page.ts';
+import { group, kinds, list } from './shape.ts';
+import { STAGES } from './stage.ts';
 
 /** One secure address; what could end a rule of a page's content policy can not stand in it. */
 const FORM = /^https:\/\/[a-z0-9-]+(?:\.[a-z0-9-]+)*(?::\d{1,5})?(?:\/[A-Za-z0-9._~%!$&()*+=:@/-]*)?(?:\?[A-Za-z0-9._~%!$&()*+=:@/?-]*)?$/;
@@ -13,15 +15,10 @@ export function makerSchema() {
     address: text('the address'),
     email: patterned('the e-mail address', /^[^\s@<>]+@[^\s@<>]+\.[^\s@<>]+$/, 'an e-mail address'),
     telephone: text('the telephone number'),
-    site: patterned(
-      'where client pages are uploaded',
-      /^https:\/\/[a-z0-9.-]+(?::\d+)?(?:\/[A-Za-z0-9._~/-]*)?$/,
-      'an address that begins with https://',
-      {
-        more: 'The messages that `issue` drafts name links below it.',
-        examples: ['https://tables.example.invalid/p/'],
-      },
-    ).optional(),
+    site: patterned('where client pages are uploaded', SITE, 'an address that begins with https://', {
+      more: 'The messages that `issue` drafts name links below it.',
+      examples: ['https://tables.example.invalid/p/'],
+    }).optional(),
     form: patterned('the address of a form that takes answers', FORM, 'an address that begins with https://', {
       more: 'The client page then offers to send the letter there; it has the fields proposal, revision, person, name and letter.',
       examples: ['https://forms.example.invalid/answers'],
@@ -38,6 +35,27 @@ export function makerSchema() {
 
 const stageSays = (noun: string) => group(noun, { stage: text('the stage'), says: text('what holds from then on') });
 
+const from = () => choice('the stage from which it holds', STAGES, { examples: ['cut'] });
+
+function cancellationRule() {
+  return kinds(
+    'how what is due is reckoned',
+    [
+      group('the hours of drawing', {
+        kind: z.literal('design-hours'),
+        from: from(),
+        atMost: percent('the most, as a share of the price', { from: 0, to: 100 }),
+      }),
+      group('the work done and the timber', { kind: z.literal('work-and-timber'), from: from() }),
+      group('the price', { kind: z.literal('price'), from: from() }),
+    ],
+    {
+      more: 'Keep it in step with the words beside it: `leafwright cancel` reckons by it.',
+      example: 'rule: { kind: design-hours, from: enquiry, atMost: 10 % }',
+    },
+  );
+}
+
 /** templates/terms/<id>.yaml. */
 export function termsSchema() {
   return group(
@@ -49,7 +67,14 @@ export function termsSchema() {
       ),
       tolerances: list('the tolerances', group('a tolerance', { says: text('what it is of'), value: text('how much') })),
       changes: list('what a change costs, by stage', stageSays('a change')),
-      cancellation: list('what cancelling costs, by stage', stageSays('a cancellation')),
+      cancellation: list(
+        'what cancelling costs, by stage',
+        group('a cancellation', {
+          stage: text('the stage'),
+          says: text('what holds from then on'),
+          rule: cancellationRule().optional(),
+        }),
+      ),
       consent: choice('whose law of consent and distance selling is told', ['eu', 'us', 'none-stated'], {
         more: '`eu`: consumers in the European Union; `us`: in the United States; `none-stated`: no law is named, as between businesses.',
       }).optional(),
@@ -62,3 +87,5 @@ export function termsSchema() {
 export type MakerSpec = z.infer<ReturnType<typeof makerSchema>>;
 /** Standing terms, by id: Markdown sections in order. */
 export type TermsSpec = z.infer<ReturnType<typeof termsSchema>>;
+/** How what is due on cancelling is reckoned, from a stage on. */
+export type CancellationRule = NonNullable<TermsSpec['cancellation'][number]['rule']>;

@@ -4,6 +4,7 @@ import { choice, currency, day, decimal, nameOf, number, patterned, percent, tex
 import { AUDIENCES, EMAIL, LEVELS, levelsSay, pageSchema } from './page.ts';
 import { chairSchema, roomSchema } from './room.ts';
 import { group, list, named } from './shape.ts';
+import { STAGES } from './stage.ts';
 import { wishSchema } from './wish.ts';
 
 const CERTAINTIES = ['fixed', 'allowance', 'estimate'] as const;
@@ -51,6 +52,23 @@ const decider = () =>
     page: nameOf('the page that they are shown', { more: 'One of `pages`; the first where silent.', examples: ['viewer'] }).optional(),
   });
 
+function orderChange() {
+  return group(
+    'the change to an order',
+    {
+      of: patterned('the ordered revision', /^r[1-9]\d{0,2}$/, 'the revision that was ordered, such as r3', { examples: ['r3'] }),
+      design: patterned('the design on offer', /^[A-Z0-9-]{1,40}$/, 'the letter of a variant, such as A', { examples: ['A'] }),
+      options: list('its options, all of which are fixed', nameOf('an option')).prefault([]),
+      stage: choice('the stage from which it was priced', STAGES, { examples: ['glued'] }),
+      weeks: number('the weeks that it adds', { from: 0, to: 520, whole: true }),
+    },
+    {
+      more: 'Written by `leafwright change`. The revision then offers this design with these options alone, and is issued only while the stage stands.',
+      example: 'revision:\n  change: { of: r3, design: A, options: [ceramic], stage: glued, weeks: 3 }',
+    },
+  );
+}
+
 function revision() {
   return group('the revision', {
     id: patterned('the revision', /^r[1-9]\d{0,2}$/, 'r1, r2 and so on', {
@@ -62,6 +80,7 @@ function revision() {
     changes: text('what changed since the last revision, and why', { long: true, more: 'Markdown.' }).optional(),
     level: choice('how much is shown', LEVELS, { more: levelsSay }).prefault('full'),
     audience: choice('who it is for', AUDIENCES, { more: '`no-price`: a page without any price.' }).prefault('payer'),
+    change: orderChange().optional(),
   });
 }
 
@@ -131,7 +150,10 @@ export function proposalSchema(bare: BareUnit) {
       'choices still open',
       group('an open choice', {
         says: text('what is to be chosen'),
-        lastStage: text('the stage up to which it can be chosen'),
+        lastStage: text('the stage up to which it can be chosen', {
+          more: 'In your words, or one of the stages of the record, such as `cut`: then said in the language of the proposal.',
+          examples: ['timber-bought'],
+        }),
         lastDay: day('the last day on which it can be chosen').optional(),
       }),
     ).prefault([]),
@@ -169,6 +191,8 @@ export type ProposalSpec = Omit<ProposalFile, 'show' | 'paper' | 'lines'> & {
 export type FreeLineSpec = Omit<ProposalFile['lines'][string], 'tax'> & { readonly tax: string };
 /** A person whose answer counts. */
 export type DeciderSpec = z.infer<ReturnType<typeof decider>>;
+/** What a change to an order is priced from. */
+export type OrderChangeSpec = NonNullable<ProposalFile['revision']['change']>;
 /** A client, or the person for whom a designer orders. */
 export type PartySpec = z.infer<ReturnType<typeof party>>;
 

@@ -1,6 +1,7 @@
 import { z } from 'zod';
 import { choice, currency, day, decimal, length, mass, nameOf, number, percent, text, yesNo } from './field.ts';
 import { group, kinds, named } from './shape.ts';
+import { STAGES } from './stage.ts';
 
 const WORK_UNITS = ['job', 'm2', 'm', 'panel', 'joint', 'part', 'leg', 'end', 'table', 'm2-coat', 'm2-between', 'trip', 'drawer'] as const;
 /** What the hours of an operation are counted by. */
@@ -40,7 +41,36 @@ function operation() {
     mid: hours('the usual hours for one'),
     high: hours('the most hours for one'),
     finishing: yesNo('whether it belongs to the finishing').prefault('false'),
+    stage: choice('the stage by whose end it is done', STAGES, {
+      more: 'What a change or a cancellation costs depends on it. Where silent: `design` ordered; `buying` timber-bought; `glue-up`, `edge-joint`, `panel-trim`, `glued-joint`, `drawer` and `assembly` glued; `flattening`, `edge-shaping`, `under-chamfer`, `arris`, `sanding`, coats and `fixing` finished; `hand-over` and `delivery` delivered; all else cut.',
+      examples: ['cut'],
+    }).optional(),
   });
+}
+
+function changeRates() {
+  const days = (noun: string) => number(noun, { from: 0, to: 365 });
+  return group(
+    'what a change to an order costs beside the work itself',
+    {
+      handlingHours: number('the hours for drawing, checking and planning a change', { from: 0, to: 100 }).prefault('2'),
+      weekHours: number('the bench hours in a week', { from: 1, to: 80 }, { more: 'For the new date.' }).prefault('30'),
+      usableElsewhere: percent(
+        'the share of bought, uncut timber that can be used elsewhere',
+        { from: 0, to: 100 },
+        {
+          more: 'A change or a cancellation is charged the rest.',
+        },
+      ).prefault('50 %'),
+      timberDays: days('the days until timber bought anew has come and settled').prefault('14'),
+      glueDays: days('the days that a new glue-up rests').prefault('2'),
+      finishDays: days('the days that a finish hardens').prefault('7'),
+    },
+    {
+      more: 'As the example where silent.',
+      example: 'change: { handlingHours: 2, weekHours: 30, usableElsewhere: 50 %, timberDays: 14, glueDays: 2, finishDays: 7 }',
+    },
+  );
 }
 
 /** templates/rates/<id>.yaml; bare lengths are mm. */
@@ -96,6 +126,7 @@ export function ratesSchema() {
       kerf: allowance('the saw kerf'),
     }),
     operations: named('the operations', operation(), { more: 'By id.' }),
+    change: changeRates().optional(),
     taxes: named(
       'the taxes',
       group('a tax', { says: text('what the tax is called'), percent: percent('the rate of the tax', { from: 0, to: 100 }) }),
@@ -110,5 +141,16 @@ export function ratesSchema() {
 export type ShopRatesSpec = z.infer<ReturnType<typeof ratesSchema>>;
 /** Sawn timber that the shop buys, by wood and thickness. */
 export type TimberSpec = ShopRatesSpec['timber'][string];
+/** What a change to an order costs beside the work itself. */
+export type ChangeRatesSpec = NonNullable<ShopRatesSpec['change']>;
+/** What holds where the shop rates say nothing about changes. Common practice of a small shop, from memory. */
+export const USUAL_CHANGE_RATES: ChangeRatesSpec = {
+  handlingHours: 2,
+  weekHours: 30,
+  usableElsewhere: { percent: 50, written: '50 %' },
+  timberDays: 14,
+  glueDays: 2,
+  finishDays: 7,
+};
 /** Hours for one of a kind of work: low, usual and high. */
 export type OperationSpec = ShopRatesSpec['operations'][string];
