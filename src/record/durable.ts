@@ -29,11 +29,19 @@ function writeSynced(path: string, bytes: Uint8Array, flag: 'w' | 'wx'): void {
   }
 }
 
+/** Ends the name of a file that is being written and has not got its own name yet. */
+export const unfinishedEnd = '.new-leafwright';
+
 /** Replaces a file as one step: a crash leaves the old bytes or the new ones, never a part. */
 export function replaceFile(path: string, bytes: Uint8Array): void {
-  const beside = `${path}.new-leafwright`;
-  writeSynced(beside, bytes, 'w');
-  renameSync(beside, path);
+  const beside = path + unfinishedEnd;
+  try {
+    writeSynced(beside, bytes, 'w');
+    renameSync(beside, path);
+  } catch (error) {
+    rmSync(beside, { force: true });
+    throw error;
+  }
   fsyncFolder(dirname(path));
 }
 

@@ -1,12 +1,10 @@
 import { join } from 'node:path';
 import type { Problem } from '../problem/index.ts';
+import { nextInstant, soundChain, underLock } from './add.ts';
 import { sha256Hex } from './canonical.ts';
 import { appendEntry, type Chain, issuedEntries, readChain } from './chain.ts';
-import { checkChain } from './check-chain.ts';
 import { entryFor, recordProblem } from './check-revision.ts';
 import { commitFolder, type NamedBytes, removeTree, writeTree } from './durable.ts';
-import { withLock } from './lock.ts';
-import { finishInterrupted } from './recover.ts';
 import {
   type Content,
   digestsOf,
@@ -85,20 +83,17 @@ function refusal(request: IssueRequest, latest: string | undefined): Problem | u
 /**
  * Freezes a revision: inputs and data, their list and its fingerprint, what is made from them, the link, the line in the
  * chain. Written beside, forced to the disk, then moved to its name as one step.
- * Codes: `record/not-a-revision already-issued locked unfinished` and those of a broken chain.
+ * Codes: `record/not-a-revision already-issued locked unfinished cannot-write`, the warning `clock-back`, and those of a
+ * broken chain.
  */
 export async function issueRevision(request: IssueRequest): Promise<{ readonly issued?: Issued; readonly problems: readonly Problem[] }> {
-  const locked = await withLock(request.folder, 'the records of this proposal', () => issueUnderLock(request));
-  return 'problem' in locked ? { problems: [locked.problem] } : locked.value;
+  return underLock(request, () => issueUnderLock(request));
 }
 
 async function issueUnderLock(request: IssueRequest): Promise<{ readonly issued?: Issued; readonly problems: readonly Problem[] }> {
   const { folder, shown, revision } = request;
-  const interrupted = finishInterrupted(folder, shown);
-  if (interrupted.problems.length > 0) return { problems: interrupted.problems };
-  const chain = readChain(folder);
-  const broken = checkChain(chain, `${shown}/decisions.jsonl`);
-  if (broken.length > 0) return { problems: broken };
+  const { chain, problems: unsound } = soundChain(folder, shown);
+  if (unsound.length > 0) return { problems: unsound };
   const latest = issuedEntries(chain).at(-1)?.revision;
   const refused = refusal(request, latest);
   if (refused !== undefined) return { problems: [refused] };
@@ -106,11 +101,12 @@ async function issueUnderLock(request: IssueRequest): Promise<{ readonly issued?
   const { others = [] } = request;
   const pages = [{ page: request.page ?? onlyPage, random: request.random, make: request.make }, ...others];
   if (new Set(pages.map(({ page }) => page)).size !== pages.length) throw new RangeError('two pages of a revision have one id');
+  const { at, problems } = nextInstant(chain, request.at);
   const content: Content = {
     format: 'leafwright/content/1',
     proposal: request.proposal,
     revision,
-    at: request.at,
+    at,
     zone: request.zone,
     program: request.program,
     after: chain.head,
@@ -133,8 +129,8 @@ async function issueUnderLock(request: IssueRequest): Promise<{ readonly issued?
   if (first === undefined) throw new Error('a revision has a page');
   const link: Link =
     others.length === 0
-      ? { format: 'leafwright/link/1', token: first.token, made: request.at }
-      : { format: 'leafwright/link/2', tokens: Object.fromEntries(outs.map(({ page, token }) => [page, token])), made: request.at };
+      ? { format: 'leafwright/link/1', token: first.token, made: at }
+      : { format: 'leafwright/link/2', tokens: Object.fromEntries(outs.map(({ page, token }) => [page, token])), made: at };
 
   const making = join(issuedFolder(folder), `${makingPrefix}${revision}`);
   const below = (name: string, files: readonly NamedBytes[]): NamedBytes[] =>
@@ -154,8 +150,13 @@ async function issueUnderLock(request: IssueRequest): Promise<{ readonly issued?
     throw error;
   }
   commitFolder(making, revisionFolder(folder, revision));
-  appendEntry(folder, entryFor(content, fingerprint, sha256Hex(madeBytes)));
+  try {
+    appendEntry(folder, entryFor(content, fingerprint, sha256Hex(madeBytes)));
+  } catch (error) {
+    if (readChain(folder).head.n === chain.head.n) removeTree(revisionFolder(folder, revision));
+    throw error;
+  }
   const sums = outs.map(({ page, token, files }) => ({ page, token, made: files.length }));
   const sum = sums.reduce((all, one) => all + one.made, 0);
-  return { issued: { revision, fingerprint, token: first.token, made: sum, pages: sums }, problems: [] };
+  return { issued: { revision, fingerprint, token: first.token, made: sum, pages: sums }, problems };
 }

@@ -2,6 +2,7 @@ import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { issuedEntries, readChain } from './chain.ts';
 import type { NamedBytes } from './durable.ts';
+import { type Erased, erasedBy, isErased } from './erased.ts';
 import { readContent, readMadeFiles, readPages, revisionFolder } from './revision.ts';
 
 /** How an issued revision stands today: what fills the one empty slot of its frozen page. */
@@ -31,14 +32,22 @@ export interface IssuedRevision {
   readonly pages: readonly IssuedPage[];
 }
 
-/** Issued revisions of a proposal, oldest first. One whose link is gone is left out: `verify` says so. */
+/** What was erased of a proposal. */
+const erasedOf = (proposalFolder: string): readonly Erased[] =>
+  erasedBy(readChain(proposalFolder).lines.flatMap(({ entry }) => entry ?? []));
+
+/**
+ * Issued revisions of a proposal, oldest first. One whose link is gone is left out: `verify` says so; and one whose pages were
+ * erased, with its link.
+ */
 export function issuedRevisions(proposalFolder: string): readonly IssuedRevision[] {
   const entries = issuedEntries(readChain(proposalFolder));
+  const erased = erasedOf(proposalFolder);
   const latest = entries.at(-1)?.revision;
   return entries.flatMap(({ revision, fingerprint, at }) => {
     const folder = revisionFolder(proposalFolder, revision);
     const links = readPages(folder);
-    if (links === undefined || latest === undefined) return [];
+    if (links === undefined || latest === undefined || isErased(erased, `issued/${revision}/out/`)) return [];
     const state: RevisionState = revision === latest ? { kind: 'open' } : { kind: 'superseded', by: latest };
     const files = (readMadeFiles(folder)?.files ?? []).map(({ path }) => path);
     const pages = links.map((link): IssuedPage => ({ ...link, made: below(link.folder, files) }));
@@ -54,14 +63,16 @@ const below = (folder: string, paths: readonly string[]): readonly string[] =>
 /** The frozen files of a page of a revision that go to the client, by path below its link; of the first page where none is said. */
 export function frozenOut(proposalFolder: string, revision: string, pageFolder = 'out'): readonly NamedBytes[] {
   const folder = revisionFolder(proposalFolder, revision);
+  if (isErased(erasedOf(proposalFolder), `issued/${revision}/${pageFolder}/`)) return [];
   const paths = (readMadeFiles(folder)?.files ?? []).map(({ path }) => path);
   return below(pageFolder, paths).map((path) => ({ path, bytes: readFileSync(join(folder, pageFolder, ...path.split('/'))) }));
 }
 
-/** What the maker had written when a revision was issued, by path in the workspace; nothing where it was not issued. */
+/** What the maker had written when a revision was issued, by path in the workspace; nothing where it was not issued; what was erased is left out. */
 export function frozenInputs(proposalFolder: string, revision: string): readonly NamedBytes[] {
   const folder = revisionFolder(proposalFolder, revision);
+  const erased = erasedOf(proposalFolder);
   return (readContent(folder)?.files ?? [])
-    .filter(({ path }) => path.startsWith('in/'))
+    .filter(({ path }) => path.startsWith('in/') && !isErased(erased, `issued/${revision}/${path}`))
     .map(({ path }) => ({ path: path.slice('in/'.length), bytes: readFileSync(join(folder, ...path.split('/'))) }));
 }

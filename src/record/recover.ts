@@ -1,9 +1,12 @@
-import { lstatSync, readdirSync } from 'node:fs';
+import { lstatSync, readdirSync, rmSync } from 'node:fs';
 import { join } from 'node:path';
 import type { Problem } from '../problem/index.ts';
-import { appendEntry, issuedEntries, readChain } from './chain.ts';
+import { clearAdding } from './adding.ts';
+import { appendEntry, chainName, issuedEntries, readChain } from './chain.ts';
+import { checkChain } from './check-chain.ts';
 import { checkRevision, recordProblem } from './check-revision.ts';
-import { removeTree } from './durable.ts';
+import { removeTree, unfinishedEnd } from './durable.ts';
+import { removeErased } from './erased.ts';
 import { isRevisionId, issuedFolder, makingPrefix, revisionFolder, revisionNumber } from './revision.ts';
 
 /** Revision folders of a proposal, oldest first. */
@@ -15,9 +18,22 @@ export function revisionFolders(proposalFolder: string): readonly string[] {
     .sort((a, b) => revisionNumber(a) - revisionNumber(b));
 }
 
+/** Removes what a killed run was adding to the records, and what an entry says is erased; nothing where the chain is not sound. */
+function finishRecords(proposalFolder: string, shown: string): void {
+  rmSync(join(proposalFolder, chainName + unfinishedEnd), { force: true });
+  const chain = readChain(proposalFolder);
+  if (checkChain(chain, shown).length > 0) return;
+  clearAdding(proposalFolder, chain);
+  removeErased(
+    proposalFolder,
+    chain.lines.flatMap(({ entry }) => entry ?? []),
+  );
+}
+
 /**
- * Ends what a crash interrupted, under the proposal's lock: a folder still being made is removed; a finished one without
- * its line in the chain gets it, when it is whole and follows the end of the chain. Code: `record/unfinished`.
+ * Ends what a crash interrupted, under the proposal's lock: a folder still being made is removed, and files of an entry that
+ * was never written; a finished folder without its line in the chain gets it, when it is whole and follows the end of the
+ * chain; what an entry says is erased is removed. Code: `record/unfinished`.
  */
 export function finishInterrupted(
   proposalFolder: string,
@@ -26,6 +42,7 @@ export function finishInterrupted(
   const folder = issuedFolder(proposalFolder);
   if (lstatSync(folder, { throwIfNoEntry: false })?.isDirectory() === true)
     for (const name of readdirSync(folder)) if (name.startsWith(makingPrefix)) removeTree(join(folder, name));
+  finishRecords(proposalFolder, shown);
 
   const finished: string[] = [];
   const problems: Problem[] = [];

@@ -26,15 +26,17 @@ export interface SealedFile {
 const digestOf = (salt: Uint8Array, data: SealedFile['data']): string =>
   createHash('sha256').update(salt).update(canonicalJson(data)).digest('hex');
 
+const sealBytes = (salt: string, data: SealedFile['data']): Uint8Array =>
+  Buffer.from(`${canonicalJson({ format: 'leafwright/seal/1', salt, data })}\n`, 'utf8');
+
 /** The seal of some data for entry `n`, and the bytes of its file. Throws a RangeError for another number of random bytes. */
 export function makeSeal(n: number, data: SealedFile['data'], random: Uint8Array): Seal & { readonly bytes: Uint8Array } {
   if (random.length !== saltBytes) throw new RangeError(`a seal is salted with ${saltBytes} bytes, not ${random.length}`);
   const salt = Buffer.from(random).toString('hex');
-  const text = canonicalJson({ format: 'leafwright/seal/1', salt, data });
   return {
     file: `${sealFolder}/${n}-${salt.slice(0, 8)}.json`,
     digest: digestOf(random, data),
-    bytes: Buffer.from(`${text}\n`, 'utf8'),
+    bytes: sealBytes(salt, data),
   };
 }
 
@@ -51,13 +53,11 @@ export function openSeal(proposalFolder: string, seal: Seal): { readonly data: S
   const path = join(proposalFolder, ...seal.file.split('/'));
   if (lstatSync(path, { throwIfNoEntry: false }) === undefined) return 'gone';
   try {
-    const text = readFileSync(path, 'utf8');
-    const sealed = JSON.parse(text) as SealedFile;
+    const bytes = readFileSync(path);
+    const { salt, data } = JSON.parse(bytes.toString('utf8')) as SealedFile;
     const isWhole =
-      sealed.format === 'leafwright/seal/1' &&
-      `${canonicalJson(sealed as unknown as Json)}\n` === text &&
-      digestOf(Buffer.from(sealed.salt, 'hex'), sealed.data) === seal.digest;
-    return isWhole ? { data: sealed.data } : 'changed';
+      /^[0-9a-f]{32}$/.test(salt) && bytes.equals(sealBytes(salt, data)) && digestOf(Buffer.from(salt, 'hex'), data) === seal.digest;
+    return isWhole ? { data } : 'changed';
   } catch {
     return 'changed';
   }

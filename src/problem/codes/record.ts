@@ -60,4 +60,34 @@ export const recordCodes: Readonly<Record<`record/${string}`, CodeEntry>> = {
     title: 'the clock stands before the last entry',
     explain: 'Entries are never dated before the one above them. The new one has the date of the last; set the clock of this machine.',
   },
+  'record/cannot-write': {
+    title: 'the records can not be written',
+    explain:
+      'The disk is full, can only be read, or is not yours to write to. Entries are written whole or not at all; the message says what stands.',
+  },
+  'record/merged': {
+    title: 'two copies of the record were merged',
+    explain:
+      'Entries were added to two copies, and git put both into one file. Keep the lines of one copy, delete those of the other, and record again what they said.',
+  },
+  'record/kind-unknown': {
+    title: 'an entry is of a kind that this program does not know',
+    explain: 'A newer version of the program wrote it. Use that version or a later one.',
+  },
+  'record/entry-invalid': {
+    title: 'an entry does not hold what belongs to its kind',
+    explain: 'It fits into the chain and was not written by this program. Take decisions.jsonl back from a copy.',
+  },
+  'record/entry-astray': {
+    title: 'an entry points to one that is not there or is of another kind',
+    explain: 'Answers, confirmations and settled notes name earlier entries by number. Take decisions.jsonl back from a copy.',
+  },
+  'record/not-offered': {
+    title: 'an entry names a choice that was not offered',
+    explain: 'What is answered, asked or confirmed is a design with its options, at its total, of an issued revision with its fingerprint.',
+  },
+  'record/nothing-to-erase': {
+    title: 'the records hold nothing of this person',
+    explain: 'Nothing sealed, attached or issued is left that names the person. Working files are yours to clear.',
+  },
 };

@@ -1,0 +1,21 @@
+import type { Json } from './canonical.ts';
+import type { ChainEntry } from './chain.ts';
+import type { AnyEntry } from './entries.ts';
+import type { FileDigest } from './revision.ts';
+import { sealFolder } from './seal.ts';
+
+/** Files beside the record that an entry holds by digest: a scan, a picture, a scope. */
+export function filesOf(entry: AnyEntry): readonly FileDigest[] {
+  if (entry.kind === 'attached' || entry.kind === 'scope') return [entry.file];
+  return entry.kind === 'sample' && entry.picture !== undefined ? [entry.picture] : [];
+}
+
+function pathsIn(value: Json | undefined): readonly string[] {
+  if (typeof value === 'string') return value.startsWith(`${sealFolder}/`) ? [value] : [];
+  return typeof value === 'object' && value !== null ? Object.values(value).flatMap(pathsIn) : [];
+}
+
+/** Every path below `records/` that an entry names, of whatever kind it is; what was erased does not count. */
+export function namedPaths(entries: readonly ChainEntry[]): ReadonlySet<string> {
+  return new Set(entries.filter(({ kind }) => kind !== 'erased').flatMap((entry) => pathsIn(entry)));
+}
