@@ -1,0 +1,104 @@
+import { type InstalmentStanding, isLater, type Stage, type Standing } from '../record/index.ts';
+
+const listed = (names: readonly string[]): string =>
+  names.length < 2 ? (names[0] ?? '') : `${names.slice(0, -1).join(', ')} and ${names.at(-1)}`;
+
+/** What the bench does next at each stage. */
+const bench: Readonly<Partial<Record<Stage, string>>> = {
+  ordered: 'buy the timber',
+  'timber-bought': 'cut the parts',
+  cut: 'glue up',
+  glued: 'finish it',
+  finished: 'deliver it',
+  delivered: 'have it accepted',
+};
+
+const isAtLeast = (stage: Stage, least: Stage): boolean => stage === least || isLater(stage, least);
+
+function waitFor({ waitingFor }: Standing): string {
+  const since = waitingFor.map(({ since: day }) => day).sort()[0] ?? '';
+  return `wait for the answer of ${listed(waitingFor.map(({ person }) => person))} since ${since}`;
+}
+
+/** While a revision is out: whose answer is missing, or what speaks for another revision. */
+function answerStep(standing: Standing): string {
+  const { newest, waitingFor, answers, disagree } = standing;
+  const people = Object.keys(answers).sort();
+  if (disagree) return `issue the next revision: ${listed(people)} disagree`;
+  const not = people.filter((person) => answers[person]?.verdict !== 'yes');
+  if (waitingFor.length === 0 && not.length > 0) {
+    const mixed = not.find((person) => answers[person]?.verdict === 'mix');
+    return mixed === undefined
+      ? `issue the next revision: ${listed(not)} said no`
+      : `draft what ${mixed} wants: top of one design on the base of another`;
+  }
+  if (newest?.hasRunOut === true) return `ask anew or record it as lost: the offer ran out on ${newest.validUntil ?? ''}`;
+  return waitingFor.length === 0 ? `find out who decides on ${newest?.revision ?? ''}` : waitFor(standing);
+}
+
+const payStep = (one: InstalmentStanding, today: string): string => {
+  if (one.requested === undefined) return `request instalment ${one.instalment}`;
+  return one.requested.due < today
+    ? `remind them of instalment ${one.instalment}, due since ${one.requested.due}`
+    : `wait for instalment ${one.instalment}, due on ${one.requested.due}`;
+};
+
+function approvedStep({ confirmed, approved, holdHasRunOut, instalments }: Standing, today: string): string {
+  const isSame =
+    confirmed !== undefined &&
+    confirmed.chosen.fingerprint === approved?.chosen.fingerprint &&
+    confirmed.chosen.design === approved.chosen.design &&
+    confirmed.chosen.options.join() === approved.chosen.options.join();
+  if (confirmed === undefined || (approved !== undefined && !isSame)) return 'confirm';
+  if (holdHasRunOut) return `confirm anew or record it as lost: price and place were held until ${confirmed.holdUntil}`;
+  const [first] = instalments;
+  return first === undefined ? 'confirm' : payStep(first, today);
+}
+
+/** A change to the order that is under way. */
+function changeStep(standing: Standing): string | undefined {
+  const { order, newest, approved, changeWaits } = standing;
+  if (changeWaits !== undefined) return 'request what the change adds to the instalments paid so far';
+  if (order === undefined || newest === undefined || newest.revision === order.confirmed.chosen.revision) return undefined;
+  return approved === undefined ? answerStep(standing) : 'confirm the change';
+}
+
+/**
+ * The instalment to ask for. When each is due stands in the maker's own words, so the rule is by place: those between the
+ * first and the last from glue-up on, the last from delivery on; one that was requested is followed whenever it is.
+ *
+ * @source common practice
+ */
+function moneyStep({ instalments, stage }: Standing, today: string): string | undefined {
+  const open = instalments.filter(({ openMinor }) => openMinor > 0);
+  const late = open.find(({ requested }) => requested !== undefined && requested.due < today);
+  if (late !== undefined) return payStep(late, today);
+  const due = open.find(({ instalment }) => isAtLeast(stage, instalment === instalments.length ? 'delivered' : 'glued'));
+  if (due === undefined) return undefined;
+  if (due.requested === undefined) return payStep(due, today);
+  return isAtLeast(stage, 'finished') ? payStep(due, today) : undefined;
+}
+
+function closedStep({ closed, openMinor }: Standing): string {
+  if (closed?.kind === 'lost') return openMinor < 0 ? 'pay back what was paid' : '';
+  return openMinor > 0 ? 'request what the cancellation left due' : openMinor < 0 ? 'pay back what was paid beyond what is due' : '';
+}
+
+/**
+ * The next step of a proposal: one short imperative sentence without a full stop, people by id, days as 2027-02-14; empty
+ * where there is none.
+ *
+ * @param today `2027-02-14`
+ */
+export function nextStep(standing: Standing, today: string): string {
+  const { closed, openNotes, newest, order, approved, confirmed, stage, openMinor } = standing;
+  if (closed !== undefined) return closedStep(standing);
+  const [note] = openNotes;
+  if (note !== undefined) return `answer note ${note.n}`;
+  if (order !== undefined) {
+    const step = changeStep(standing) ?? moneyStep(standing, today) ?? bench[stage];
+    return step ?? (openMinor < 0 ? 'pay back what was paid beyond the total' : '');
+  }
+  if (newest === undefined) return 'issue the first revision';
+  return approved === undefined && confirmed === undefined ? answerStep(standing) : approvedStep(standing, today);
+}
