@@ -7,6 +7,7 @@ import { type Cache, openCache } from './cache.ts';
 import { computeOne, type Evaluated, gatheredProblems, type ReadOne, readOne } from './evaluate.ts';
 import { headerRecipeText } from './headers.ts';
 import { replaceOutput } from './output.ts';
+import { previousRevision } from './previous.ts';
 import { makeIndexFiles, makeWorkshopFiles, openTools, proposalLine, type Tools } from './produce.ts';
 import { publishRevisions } from './publish.ts';
 import type { Terminal } from './terminal.ts';
@@ -68,13 +69,13 @@ function openDraft(workspace: string, read: ReadOne, cache: Cache, open: () => T
   return { ...base, problems: evaluated.problems, evaluated };
 }
 
-async function makeDraft(draft: Draft, cache: Cache, open: () => Tools) {
+async function makeDraft(workspace: string, draft: Draft, cache: Cache, open: () => Tools) {
   if (draft.kept !== undefined) return draft.kept;
   const computed = draft.evaluated?.computed;
   if (computed === undefined) throw new Error(`${draft.read.slug} was not computed`);
   const problems = gatheredProblems(draft.problems);
   const line = proposalLine(computed, problems, draft.issued);
-  const files = await makeWorkshopFiles(computed, problems, draft.issued, open());
+  const files = await makeWorkshopFiles(computed, problems, draft.issued, open(), previousRevision(workspace, computed));
   cache.put('drafts', draft.key, [...files, jsonFile(keptName, { line, problems: draft.problems } satisfies Kept)]);
   return { files, line };
 }
@@ -129,7 +130,7 @@ async function build(workspace: string, instant: string, terminal: Terminal): Pr
   for (const [i, draft] of drafts.entries()) {
     const { slug } = draft.read;
     terminal.progress(`making pages and documents of ${slug} (${i + 1} of ${slugs.length})`);
-    const made = await makeDraft(draft, cache, open);
+    const made = await makeDraft(workspace, draft, cache, open);
     lines.push(made.line);
     files.push(...publishRevisions(proposalFolder(workspace, slug), draft.issued), ...below(`workshop/${slug}`, made.files));
   }

@@ -1,4 +1,4 @@
-import type { Drawings } from '../draw/index.ts';
+import type { Drawings, Overlay } from '../draw/index.ts';
 import type { Figures, PriceFigures, VariantFigures } from '../figures/index.ts';
 import type { EffectiveSpec, ProposalInput } from '../spec/index.ts';
 
@@ -12,7 +12,17 @@ export interface ClientSource {
   }[];
 }
 
+/** The revision issued before: what is new is told against it. */
+export interface PreviousRevision {
+  readonly id: string;
+  /** Figures as they were frozen. */
+  readonly figures: Figures;
+  /** Drawings over each other, by the letter of the design as it is now; none where the older table can not be drawn as it was. */
+  readonly overlays: Readonly<Record<string, Overlay>>;
+}
+
 export interface ClientOptions {
+  readonly previous?: PreviousRevision;
   /** SHA-256 of the frozen revision in hex; absent in a draft. */
   readonly fingerprint?: string;
   /** End of the proposal's chain before it was issued: number of the last entry and its SHA-256 in hex. */
@@ -43,7 +53,7 @@ export interface ShownDesign {
 }
 
 /** Names the figures that may go on; what is not named here can not be reached by the words of a page. */
-function shownFigures(all: VariantFigures): ShownFigures {
+export function shownFigures(all: VariantFigures): ShownFigures {
   return {
     name: all.name,
     offered: all.offered,
@@ -64,7 +74,8 @@ function shownFigures(all: VariantFigures): ShownFigures {
   };
 }
 
-function shownPrice(all: PriceFigures): ShownPrice {
+/** Names what may be told of a price. */
+export function shownPrice(all: PriceFigures): ShownPrice {
   return {
     currency: all.currency,
     lines: all.lines,

@@ -65,6 +65,8 @@ export interface ClientView {
   readonly rounds?: { readonly sentence: string };
   /** What the table is made from, and what is told of electronic consent and distance selling; absent in revisions frozen before there was any. */
   readonly consent?: ConsentView;
+  /** What changed since the revision before; absent in a first one, and in revisions frozen before there was any. */
+  readonly changed?: ChangedView;
   /** What the letter of answer can say; absent in revisions frozen before there was any. */
   readonly letter?: LetterView;
   readonly terms: {
@@ -77,6 +79,32 @@ export interface ClientView {
   readonly cautions: readonly string[];
   /** Labels and fixed sentences of the page by key, in the proposal's language. */
   readonly texts: Readonly<Record<string, string>>;
+}
+
+/** What changed since the revision before; only what did. */
+export interface ChangedView {
+  /** That only what changed is listed. */
+  readonly sentence: string;
+  /** `First proposal`, `Second proposal`. */
+  readonly before: string;
+  readonly now: string;
+  readonly designs: readonly ChangedDesign[];
+  /** Sentences: designs that are new, and those that are no longer offered. */
+  readonly added: readonly string[];
+  readonly dropped: readonly string[];
+}
+
+/** One design against the one that it grew from. */
+export interface ChangedDesign {
+  readonly id: string;
+  readonly name: string;
+  /** `was design B, Trestle`; absent where letter and name stayed. */
+  readonly was?: string;
+  /** Said where no row would be: nothing that is shown changed. */
+  readonly same?: string;
+  readonly rows: readonly { readonly label: string; readonly before: string; readonly now: string }[];
+  /** The new one with the outline of the older over it; absent at the level `sketch`, where no drawing changed, and where the older one can not be drawn as it was. */
+  readonly over?: { readonly front: Sheet; readonly side: Sheet; readonly note: string };
 }
 
 /** All that can be answered, so that a page can make the letter without a server and without adding anything up. */

@@ -1,4 +1,4 @@
-import type { ClientOptions, ShownDesign } from './client-source.ts';
+import type { ClientOptions, ShownDesign, ShownFigures } from './client-source.ts';
 import type { DesignView } from './client-view.ts';
 import { factOf } from './facts.ts';
 import { fitWords } from './fit-words.ts';
@@ -27,7 +27,7 @@ function drawingsFor(design: ShownDesign, level: Limits['level']): Pick<DesignVi
 }
 
 /** `2,100 × 820 × 745 mm`, or `Ø1,200 × 745 mm` for a round top that nothing reaches beyond. */
-function overallSizes({ figures: { overallMm, top } }: ShownDesign, shown: Shown): string {
+export function overallSizes({ overallMm, top }: ShownFigures, shown: Shown): string {
   return top.shape === 'round' && overallMm.length === overallMm.width
     ? `Ø${shown.sizes([overallMm.length, overallMm.height])}`
     : shown.sizes([overallMm.length, overallMm.width, overallMm.height]);
@@ -44,7 +44,7 @@ export function designView(design: ShownDesign, facts: readonly string[], limits
     picture: design.drawings.picture,
     small: design.drawings.small,
     ...drawingsFor(design, limits.level),
-    sizes: overallSizes(design, shown),
+    sizes: overallSizes(design.figures, shown),
     mass: words.say('mass.about', { mass: shown.mass(design.figures.massKg, 'near') }),
     facts: facts.map((id) => factOf(design, id, brief, words)),
     ...(limits.audience === 'no-price' ? {} : { price: priceView(design, shown, headline, words) }),

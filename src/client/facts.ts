@@ -114,11 +114,16 @@ export function sharedFacts(designs: readonly ShownDesign[], named: readonly str
   return chosen.slice(0, SHOWN_AT_MOST);
 }
 
+/** A fact of a design's figures in words, without its spec; undefined where it has none or the fact is unknown. */
+export function factValue(id: string, figures: ShownFigures, shown: Shown, words: Words): string | undefined {
+  const fact = facts.find((one) => one.id === id);
+  const value = fact?.value(figures);
+  return fact === undefined || value === undefined ? undefined : fact.show(value, shown, words);
+}
+
 /** One fact of one design in words. */
 export function factOf(design: ShownDesign, id: string, shown: Shown, words: Words): { readonly label: string; readonly value: string } {
   const label = words.say(`fact.${id}`);
   if (id === READY) return { label, value: design.spec.variant.ready ?? design.spec.proposal.leadTime };
-  const fact = facts.find((one) => one.id === id);
-  const value = fact?.value(design.figures);
-  return { label, value: fact === undefined || value === undefined ? words.say('fact.none') : fact.show(value, shown, words) };
+  return { label, value: factValue(id, design.figures, shown, words) ?? words.say('fact.none') };
 }

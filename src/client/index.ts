@@ -2,9 +2,12 @@
  * ClientView: the fields that may leave, by audience and level, in words. The wall stands here.
  * In: words, drawings and figures of one proposal. Out: plain data, every figure rounded to the safe side and formatted.
  */
-export type { ClientOptions, ClientSource } from './client-source.ts';
+export { earlierDesign } from './changed.ts';
+export type { ClientOptions, ClientSource, PreviousRevision } from './client-source.ts';
 export type {
   CareView,
+  ChangedDesign,
+  ChangedView,
   ClientView,
   ConsentView,
   DesignView,

@@ -21,7 +21,7 @@ export function tippingLoad(newton: number, shown: Shown, words: Words): string 
 }
 
 /** The same in a sentence: `about 107 kg`. */
-function aboutLoad(newton: number, shown: Shown, words: Words): string {
+export function aboutLoad(newton: number, shown: Shown, words: Words): string {
   const load = tippingLoad(newton, shown, words);
   return newton < STRENGTH_GOVERNS_N ? words.say('steady.about', { load }) : load;
 }

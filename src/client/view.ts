@@ -1,6 +1,7 @@
 import type { Figures } from '../figures/index.ts';
-import type { ProposalSpec } from '../spec/index.ts';
+import { type ProposalSpec, pagesOf } from '../spec/index.ts';
 import { isoDate, minorDigits } from '../units/index.ts';
+import { changedView } from './changed.ts';
 import { type ClientOptions, type ClientSource, type ShownDesign, shownDesigns } from './client-source.ts';
 import type { ClientView } from './client-view.ts';
 import { consentView } from './consent.ts';
@@ -129,7 +130,7 @@ function revisionView(proposal: ProposalSpec, options: ClientOptions, shown: Sho
  *
  * @param source words, drawings and choices of the proposal
  * @param figures what was computed of the same source
- * @param options fingerprint of the frozen revision; another audience or level than the revision's own
+ * @param options fingerprint of the frozen revision; another audience or level than the first page's
  * Throws where there is no design on offer: checked on reading.
  */
 export function clientView(source: ClientSource, figures: Figures, options: ClientOptions = {}): ClientView {
@@ -137,8 +138,9 @@ export function clientView(source: ClientSource, figures: Figures, options: Clie
   const designs = shownDesigns(source, figures);
   const [first] = designs;
   if (first === undefined) throw new Error(`proposal ${slug} offers no design`);
-  const audience = options.audience ?? proposal.revision.audience;
-  const level = options.level ?? proposal.revision.level;
+  const [page] = pagesOf(proposal);
+  const { audience = page.audience, level = page.level } = options;
+  const reader = options.for ?? (options.audience === undefined ? page.for : undefined);
   const seesPrice = audience === 'payer';
   const words = wordsOf(proposal.language, library.texts);
   const shown = shownIn(proposal.language, proposal.show, proposal.currency);
@@ -156,7 +158,7 @@ export function clientView(source: ClientSource, figures: Figures, options: Clie
     audience,
     level,
     maker: { name: maker.name, trade: maker.trade, address: maker.address, email: maker.email, telephone: maker.telephone },
-    ...parties(proposal, seesPrice, options.for),
+    ...parties(proposal, seesPrice, reader),
     deciders: deciders(proposal, words),
     revision: revisionView(proposal, options, shown, words),
     understood: richText(proposal.understood),
@@ -171,6 +173,18 @@ export function clientView(source: ClientSource, figures: Figures, options: Clie
       : { sample: words.say('sample.says', { id: proposal.sample.id, says: keepFigures(proposal.sample.says) }) }),
     leadTime: keepFigures(proposal.leadTime),
     consent: consentView(source.input, asked, seesPrice, shown, words),
+    ...(options.previous === undefined
+      ? {}
+      : {
+          changed: changedView(designs, {
+            previous: options.previous,
+            proposal,
+            limits: { audience, level },
+            readers,
+            words,
+            ordinalOf: ordinal,
+          }),
+        }),
     letter: letterView(source.input, designs, { audience, fingerprint: options.fingerprint }, shown),
     terms: termsView(first, seesPrice),
     cautions: ['caution.calculated', 'caution.local'].map((key) => words.say(key)),

@@ -13,6 +13,8 @@ export type LineClass =
   | 'hairline'
   | 'grain'
   | 'floor'
+  /** What stood there before. */
+  | 'former'
   | 'caution'
   | 'fixing';
 

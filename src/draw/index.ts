@@ -3,7 +3,10 @@ export type { BoxMm, Drawings, LineClass, Mark, MeasureText, PathStep, Sheet } f
 export { drawTable } from './draw-table.ts';
 export type { LineStyle } from './line-weights.ts';
 export { letteringFaces, lineStyles, paperInks } from './line-weights.ts';
+export type { Overlay, OverlayWords } from './overlay.ts';
+export { drawOverlay } from './overlay.ts';
 export type { PictureFrame } from './picture.ts';
 export { sharedFrame } from './picture.ts';
+export { sideBySide } from './side-by-side.ts';
 export type { DrawingWord } from './words.ts';
 export { drawingWords } from './words.ts';

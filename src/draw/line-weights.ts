@@ -25,6 +25,8 @@ export const lineStyles: Readonly<Record<LineClass, LineStyle>> = {
   hairline: { widthMm: 0.13, ink: 'quiet', cap: 'butt' },
   grain: { widthMm: 0.13, ink: 'quiet', cap: 'round' },
   floor: { widthMm: 0.25, ink: 'quiet', cap: 'butt' },
+  /** @source ISO 128-2:2020, line type 05.1 (narrow, long dash and two dots: outlines before a change); from memory */
+  former: { widthMm: 0.18, dashMm: [4, 0.8, 0.3, 0.8, 0.3, 0.8], ink: 'ink', cap: 'butt' },
   caution: { widthMm: 0.35, ink: 'caution', cap: 'round' },
   fixing: { widthMm: 0.25, ink: 'ink', cap: 'round' },
 };

@@ -3,7 +3,7 @@ import { createRequire } from 'node:module';
 import { dirname, join } from 'node:path';
 import type { ClientView } from '../client/index.ts';
 import type { Sheet } from '../draw/index.ts';
-import { type ClientLinks, type ClientPageLocals, drawingKey, drawingNames } from './client/index.ts';
+import { type ClientLinks, type ClientPageLocals, drawingKey, drawingNames, overKey } from './client/index.ts';
 import { type BundleName, bundleCacheFolder, openBundle, programDigest } from './compile.ts';
 import { withFontsCharacters, withPolicy } from './policy-meta.ts';
 import { fontFaces } from './shared/index.ts';
@@ -33,12 +33,19 @@ export interface Pages {
 
 /** The drawings that a client page shows, each with its key and a prefix that keeps ids on the page apart. */
 export function clientSheets(view: ClientView): readonly { readonly key: string; readonly idPrefix: string; readonly sheet: Sheet }[] {
-  return view.designs.flatMap((design) =>
+  const over = (view.changed?.designs ?? []).flatMap((design) =>
+    (['front', 'side'] as const).flatMap((side) => {
+      const sheet = design.over?.[side];
+      return sheet === undefined ? [] : [{ key: overKey(design.id, side), idPrefix: `${design.id.toLowerCase()}-over-${side}`, sheet }];
+    }),
+  );
+  const drawn = view.designs.flatMap((design) =>
     drawingNames.flatMap((name) => {
       const sheet = design[name];
       return sheet === undefined ? [] : [{ key: drawingKey(design.id, name), idPrefix: `${design.id.toLowerCase()}-${name}`, sheet }];
     }),
   );
+  return [...drawn, ...over];
 }
 
 /** Fonts of the pages, to be written into the folder `fonts` beside a client page or at the top of the workshop. */

@@ -1,2 +1,3 @@
 /** Client pages: what they are rendered from, and the slot for a revision's state. The templates lie in `pages/` and `parts/`. */
 export { type ClientLinks, type ClientPageLocals, type DrawingName, drawingKey, drawingNames, stateSlot } from './locals.ts';
+export { overKey } from './scale.ts';

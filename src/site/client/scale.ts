@@ -1,4 +1,4 @@
-import type { DesignView } from '../../client/index.ts';
+import type { ClientView, DesignView } from '../../client/index.ts';
 import type { DrawingName } from './locals.ts';
 
 const elevations: readonly DrawingName[] = ['front', 'side', 'plan', 'underside'];
@@ -52,4 +52,30 @@ export function scaleCss(designs: readonly DesignView[]): string {
   const screen = rulesFor((widthMm) => `${((widthMm / rowMm) * (100 - GAP_PERCENT)).toFixed(2)}%`);
   const paper = rulesFor((widthMm) => `${(widthMm * PAPER_SHARE).toFixed(1)}mm`);
   return `@media screen and (min-width:56.25rem){${screen}}@media print{${paper}}`;
+}
+
+/** Key of the SVG of a design drawn over the one that it grew from. */
+export const overKey = (designId: string, side: 'front' | 'side'): string => `${designId}/over-${side}`;
+/** Class of its frame. */
+export const overClass = (designId: string, side: 'front' | 'side'): string => `over-${designId.toLowerCase()}-${side}`;
+
+/** Room between front and side, as a share of the column. */
+const OVER_GAP_PERCENT = 6;
+
+/** Style rules that keep front and side on one scale: beside each other at a desk and on paper, below each other on a telephone. */
+export function overCss({ changed }: ClientView): string {
+  const rules = (changed?.designs ?? []).flatMap(({ id, over }) => {
+    if (over === undefined) return [];
+    const { front, side } = over;
+    const widthMm = front.widthMm + side.widthMm;
+    const wider = Math.max(front.widthMm, side.widthMm);
+    const share = (mm: number, of: number, percent: number): string => `${((mm / of) * percent).toFixed(2)}%`;
+    const rule = (name: 'front' | 'side', width: string): string => `.${overClass(id, name)}{width:${width}}`;
+    const alone = rule('front', share(front.widthMm, wider, 100)) + rule('side', share(side.widthMm, wider, 100));
+    const beside = (['front', 'side'] as const)
+      .map((name) => rule(name, share(over[name].widthMm, widthMm, 100 - OVER_GAP_PERCENT)))
+      .join('');
+    return [`${alone}@media (min-width:48rem),print{${beside}}`];
+  });
+  return rules.join('');
 }
