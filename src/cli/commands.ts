@@ -67,16 +67,17 @@ const figuresCommand: Command = {
 
 const issueCommand: Command = {
   name: 'issue',
-  says: 'freeze the draft as a revision and give it its link',
+  says: 'freeze the draft as a revision, give it its link and draft the message',
   words: 'PROPOSAL',
   count: [1, 1],
   options: {
     revision: { says: 'issue only if the draft is this one, as r2', value: 'rN' },
+    insist: { says: 'issue below the floor, or on a quotation that has run out', value: '"WHY"' },
     ...workspaceOption,
     ...asOfOption,
     ...jsonOption,
   },
-  more: 'What is issued can not be changed or issued again; the next draft gets the next number in proposal.yaml.',
+  more: 'What is issued can not be changed or issued again; the next draft gets the next number in proposal.yaml. What stands in the way is said all at once.',
   example: ['leafwright issue harbour-house --revision r1', 'writes proposals/harbour-house/issued/r1/ and adds a line to decisions.jsonl'],
   run: async (given, terminal) => (await import('./issue.ts')).runIssue(given, terminal),
 };
@@ -92,6 +93,62 @@ const verifyCommand: Command = {
   run: async (given, terminal) => (await import('./verify.ts')).runVerify(given, terminal),
 };
 
+const keyCommand: Command = {
+  name: 'key',
+  says: 'set up the key that signs scopes, or show its certificate',
+  words: 'new|show',
+  count: [1, 1],
+  options: {
+    name: { says: 'name in the certificate (default: the maker of the workspace)', value: 'NAME' },
+    ...workspaceOption,
+    ...asOfOption,
+    ...jsonOption,
+  },
+  more: 'The file lies in your configuration folder, never in a workspace; its passphrase is read from LEAFWRIGHT_KEY_PASSPHRASE. A PKCS #12 file of your own with an RSA key may stand in its place.',
+  example: ['leafwright key show', 'prints the SHA-256 of the certificate, to give to clients'],
+  run: async (given, terminal) => (await import('./key.ts')).runKey(given, terminal),
+};
+
+const scopeCommand: Command = {
+  name: 'scope',
+  says: 'make the scope of what was approved, with the approval in it',
+  words: 'PROPOSAL',
+  count: [1, 1],
+  options: { unsigned: { says: 'leave the signature out where a key is set up' }, ...workspaceOption, ...asOfOption, ...jsonOption },
+  more: 'Made once, from what was frozen, recorded by its digest, and signed where a key is set up: leafwright key new.',
+  example: ['leafwright scope harbour-house', 'writes proposals/harbour-house/records/scope-r2-a.pdf'],
+  run: async (given, terminal) => (await import('./scope.ts')).runScope(given, terminal),
+};
+
+const requestCommand: Command = {
+  name: 'request',
+  says: 'ask for an instalment: a payment request as PDF',
+  words: 'PROPOSAL',
+  count: [1, 1],
+  options: {
+    instalment: { says: 'which one, counted from 1', value: 'N' },
+    due: { says: 'the day on which it is due (default: in 14 days)', value: 'DATE' },
+    number: { says: 'number of the request (default: proposal and instalment)', value: 'TEXT' },
+    ...workspaceOption,
+    ...asOfOption,
+    ...jsonOption,
+  },
+  more: 'It is no invoice for tax. Bank details stand under payment in templates/maker.yaml.',
+  example: ['leafwright request harbour-house --instalment 2', 'writes proposals/harbour-house/outbox/request-harbour-house-2.pdf'],
+  run: async (given, terminal) => (await import('./request.ts')).runRequest(given, terminal),
+};
+
+const statementCommand: Command = {
+  name: 'statement',
+  says: 'say what is due, paid and open, as PDF for the client',
+  words: 'PROPOSAL',
+  count: [1, 1],
+  options: { ...workspaceOption, ...asOfOption, ...jsonOption },
+  more: 'Taken from the record; records nothing itself.',
+  example: ['leafwright statement harbour-house', 'writes the statement of today into proposals/harbour-house/outbox/'],
+  run: async (given, terminal) => (await import('./statement.ts')).runStatement(given, terminal),
+};
+
 /** In the order in which a maker meets them. Each is loaded when it runs. */
 export const commands: readonly Command[] = [
   newCommand,
@@ -100,5 +157,9 @@ export const commands: readonly Command[] = [
   previewCommand,
   figuresCommand,
   issueCommand,
+  scopeCommand,
+  requestCommand,
+  statementCommand,
   verifyCommand,
+  keyCommand,
 ];

@@ -8,6 +8,7 @@ import { priceCodes } from './codes/price.ts';
 import { readCodes } from './codes/read.ts';
 import { recordCodes } from './codes/record.ts';
 import { replyCodes } from './codes/reply.ts';
+import { signCodes } from './codes/sign.ts';
 import { specCodes } from './codes/spec.ts';
 import { takeoffCodes } from './codes/takeoff.ts';
 import { writeCodes } from './codes/write.ts';
@@ -23,6 +24,7 @@ export const CATALOGUE: Readonly<Record<string, CodeEntry>> = {
   ...drawCodes,
   ...clientCodes,
   ...writeCodes,
+  ...signCodes,
   ...recordCodes,
   ...replyCodes,
   ...cliCodes,

@@ -3,5 +3,6 @@
  * that point at file, line and column. Reads files in `files.ts` alone; writes nothing.
  */
 export { editYaml, type YamlEdit, YamlEditFault } from './edit.ts';
+export { readMaker } from './library.ts';
 export { type ProposalRead, type ReadOptions, readProposal, readWorkspace } from './proposal.ts';
 export { locate, placeProblems, type Sources } from './sources.ts';

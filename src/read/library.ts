@@ -76,6 +76,12 @@ export function readLibrary(places: TemplatePlaces, named: Named): LibraryRead {
   };
 }
 
+/** The maker alone, for what does not depend on a draft. Codes: those of files and schemas. */
+export function readMaker(root: string): { readonly maker?: Library['maker']; readonly problems: readonly Problem[] } {
+  const { value, problems } = whole('maker', 'maker.yaml', templatePlaces(root, false), SCHEMAS.maker);
+  return value === undefined ? { problems } : { maker: value, problems };
+}
+
 type Parts = { readonly [K in keyof Library]: Part<Library[K]> };
 
 function complete(parts: Parts): { readonly library?: Library } {

@@ -62,4 +62,46 @@ export const cliCodes: Readonly<Record<`cli/${string}`, CodeEntry>> = {
     title: 'there is no sample',
     explain: 'Wood and finish are agreed by a sample. Without one the scope says that they are subject to it.',
   },
+  'cli/not-approved': {
+    title: 'nothing is approved yet',
+    explain:
+      'A scope with its approval can be made when everyone whose yes is needed has said yes to the same design of the newest revision.',
+  },
+  'cli/drawings-not-kept': {
+    title: 'the drawings of the revision were not kept with it',
+    explain: 'The scope with its approval is made of the very drawings that were approved, and never of new ones.',
+  },
+  'cli/not-confirmed': {
+    title: 'no order was confirmed yet',
+    explain: 'What is due follows from the confirmation of what was approved: its total and its instalments.',
+  },
+  'cli/order-closed': {
+    title: 'the proposal is closed',
+    explain: 'After a cancellation, or when an enquiry came to nothing, no instalment falls due.',
+  },
+  'cli/no-such-instalment': {
+    title: 'the order has no such instalment',
+    explain: 'Instalments are counted from 1, as in the scope.',
+  },
+  'cli/instalment-paid': {
+    title: 'the instalment is paid',
+    explain: 'There is nothing left to ask for.',
+  },
+  'cli/instalment-requested': {
+    title: 'the instalment was requested already',
+    explain: 'A request stands until it is paid. A reminder is a request of its own, with a number of its own.',
+  },
+  'cli/number-used': {
+    title: 'the number of the request was used already',
+    explain: 'Each request of a proposal has its own number, so that a payment can be told from another.',
+  },
+  'cli/due-before-today': {
+    title: 'the day on which the payment is due has passed',
+    explain: 'A request asks for money on a day to come.',
+  },
+  'cli/page-tells': {
+    title: 'a page would tell its reader what it may not',
+    explain:
+      "A page without prices holds no amount and no address of the one who pays; a page under a designer's name holds neither the maker's name nor a way to them. Fixed texts and figures keep to that by themselves: what is found stands in the maker's own words.",
+  },
 };

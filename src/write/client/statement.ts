@@ -1,7 +1,7 @@
 import type { ClientView } from '../../client/index.ts';
 import type { Block, TableBlock } from './blocks.ts';
 import type { DocumentFonts } from './paint.ts';
-import { dayText, documentHead, heading, moneyText, paragraph, say, writeDocument } from './paper.ts';
+import { dayText, documentHead, heading, moneyText, paragraph, rows, say, writeDocument } from './paper.ts';
 
 /** What is due, was paid and is open of an order. Days as `2027-02-14`; amounts in minor units, with tax. */
 export interface Statement {
@@ -30,6 +30,8 @@ export interface Statement {
       }
     | { readonly kind: 'paid'; readonly on: string; readonly instalment: number; readonly amountMinor: number }
   )[];
+  /** After a cancellation: what it left due, in place of the instalments. */
+  readonly cancelled?: { readonly on: string; readonly dueMinor: number; readonly paidMinor: number; readonly openMinor: number };
   /** The last entry of the record that was looked at. */
   readonly entry: number;
 }
@@ -94,6 +96,26 @@ function movementRows(view: ClientView, { movements, instalments, currency }: St
   };
 }
 
+/** What a cancellation left due takes the place of the instalments. */
+function cancelledBlocks(view: ClientView, { cancelled, currency }: Statement): readonly Block[] {
+  if (cancelled === undefined) return [];
+  const { on, dueMinor, paidMinor, openMinor } = cancelled;
+  const money = (minor: number): string => moneyText(view, minor, currency);
+  const isBack = openMinor < 0;
+  const last = say(view, isBack ? 'paper.statement-back' : 'paper.statement-open');
+  return [
+    heading(view, 'paper.statement-cancelled'),
+    rows(
+      [
+        [say(view, 'paper.statement-cancelled-due', { date: dayText(view, on) }), money(dueMinor)],
+        [say(view, 'paper.statement-paid'), money(paidMinor)],
+        [last, money(Math.abs(openMinor))],
+      ],
+      true,
+    ),
+  ];
+}
+
 /** A statement as blocks in reading order. */
 export function statementBlocks(view: ClientView, statement: Statement): readonly Block[] {
   const name = view.designs.find(({ id }) => id === statement.design)?.name;
@@ -104,6 +126,7 @@ export function statementBlocks(view: ClientView, statement: Statement): readonl
     { kind: 'gap', mm: 4 },
     paragraph(`${view.client.name}. ${view.title}.`),
     paragraph(`${say(view, 'paper.statement-follows', confirmed)}.`),
+    ...cancelledBlocks(view, statement),
     heading(view, 'paper.statement-instalments'),
     instalmentRows(view, statement),
     heading(view, 'paper.statement-movements'),
