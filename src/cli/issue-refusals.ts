@@ -3,6 +3,7 @@ import type { Problem } from '../problem/index.ts';
 import { type AnyEntry, type EntryOf, openSeal } from '../record/index.ts';
 import { pageOfDecider } from '../spec/index.ts';
 import { addDays, type CalendarDate, compareDates, formatDate, parseDate } from '../units/index.ts';
+import { type DraftPage, pageLeaks } from './issue-pages.ts';
 import { hasInventedRates } from './placeholders.ts';
 
 /** Codes that a maker may insist against, with a reason. */
@@ -14,6 +15,7 @@ export interface IssueCase {
   /** The proposal's folder on disk. */
   readonly folder: string;
   readonly entries: readonly AnyEntry[];
+  readonly pages: readonly DraftPage[];
   /** Today, as `2027-02-14`. */
   readonly day: string;
 }
@@ -144,10 +146,21 @@ function ofTheWhole({ computed, day }: IssueCase): readonly Problem[] {
   return problems;
 }
 
+/** Warnings of reading that say the same as a refusal. */
+export const alsoRefused: ReadonlySet<string> = new Set(['price/margin-low', 'cli/offer-over']);
+
 /**
  * All that stands in the way of issuing a draft, and what is worth a warning, in one list.
- * Codes: `cli/wish-unanswered note-open price-below-floor quotation-out no-exclusions no-terms nobody-decides offer-over no-sample`.
+ * Codes: `cli/wish-unanswered note-open price-below-floor quotation-out no-exclusions no-terms nobody-decides offer-over
+ * no-sample page-tells`.
  */
-export function issueRefusals(given: IssueCase): readonly Problem[] {
-  return [...unanswered(given), ...openNotes(given), ...belowFloor(given), ...runOut(given), ...ofTheWhole(given)];
+export function readyProblems(given: IssueCase): readonly Problem[] {
+  return [
+    ...unanswered(given),
+    ...openNotes(given),
+    ...belowFloor(given),
+    ...runOut(given),
+    ...ofTheWhole(given),
+    ...pageLeaks(given.pages, given.computed),
+  ];
 }

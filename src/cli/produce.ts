@@ -1,14 +1,16 @@
-import { type ClientView, clientView } from '../client/index.ts';
+import type { ClientView, PreviousRevision } from '../client/index.ts';
 import type { ComputedProposal } from '../compute.ts';
 import { type Figures, figuresOf } from '../figures/index.ts';
 import type { Problem } from '../problem/index.ts';
 import type { IssuedRevision, NamedBytes } from '../record/index.ts';
 import { clientSheets, fontFiles, openPages, type Pages } from '../site/index.ts';
 import type { ProposalLine } from '../site/workshop/index.ts';
+import { pagesOf } from '../spec/index.ts';
 import { isoDate } from '../units/index.ts';
 import { type DocumentFonts, writeScope } from '../write/client/index.ts';
 import { type Fonts, openFonts, sheetCss, sheetToSvg } from '../write/index.ts';
 import { openDocumentFonts } from './fonts.ts';
+import { draftPages } from './issue-pages.ts';
 
 /** What has to be opened before anything can be made: fonts and the page templates. */
 export interface Tools {
@@ -47,6 +49,9 @@ export async function makeClientFiles(view: ClientView, tools: Tools): Promise<r
   for (const id of ids) scopes.push({ path: scopeName(id), bytes: await writeScope(view, id, tools.documents) });
   return [textFile('index.html', page), ...fontFiles(), ...sheets, ...scopes];
 }
+
+/** Folder of a draft page below its proposal's. */
+const draftFolder = (page: string, i: number): string => (i === 0 ? 'draft' : `draft-${page}`);
 
 /** Folder of a link as seen from the workshop page of a proposal. */
 const clientHref = (token: string): string => `../../client/${token}/`;
@@ -92,7 +97,10 @@ function workshopPage(
       files: made.filter((path) => path.endsWith('.pdf')).map((path) => ({ says: path, href: clientHref(token) + path })),
     })),
     files: [
-      { says: 'Page as the client would see it', href: 'draft/index.html' },
+      ...pagesOf(proposal).map(({ id, for: reader = proposal.client.name }, i) => ({
+        says: i === 0 ? 'Page as the client would see it' : `Page ${id}, as ${reader} would see it`,
+        href: `${draftFolder(id, i)}/index.html`,
+      })),
       { says: 'All figures', href: 'figures.json' },
     ],
     fonts: '../fonts',
@@ -106,13 +114,19 @@ export async function makeWorkshopFiles(
   problems: readonly Problem[],
   issued: readonly IssuedRevision[],
   tools: Tools,
+  previous?: PreviousRevision,
 ): Promise<readonly NamedBytes[]> {
   const figures = figuresOf(computed);
-  const draft = await makeClientFiles(clientView(computed, figures), tools);
+  const pages = draftPages(computed, figures, { measure: tools.fonts.measure }, previous === undefined ? {} : { previous });
+  const drafts: NamedBytes[] = [];
+  for (const [i, { page, viewOf }] of pages.entries())
+    drafts.push(
+      ...(await makeClientFiles(viewOf(), tools)).map(({ path, bytes }) => ({ path: `${draftFolder(page.id, i)}/${path}`, bytes })),
+    );
   return [
     textFile('index.html', await workshopPage(computed, figures, problems, issued, tools)),
     textFile('figures.json', `${JSON.stringify(figures, undefined, 2)}\n`),
-    ...draft.map(({ path, bytes }) => ({ path: `draft/${path}`, bytes })),
+    ...drafts,
   ];
 }
 

@@ -4,6 +4,8 @@ import type { ProposalSpec } from './proposal.ts';
 import { group } from './shape.ts';
 
 export const EMAIL = /^[^\s@<>]+@[^\s@<>]+\.[^\s@<>]+$/;
+/** An address below which pages are uploaded. */
+export const SITE = /^https:\/\/[a-z0-9.-]+(?::\d+)?(?:\/[A-Za-z0-9._~/-]*)?$/;
 export const AUDIENCES = ['payer', 'no-price'] as const;
 export const LEVELS = ['sketch', 'agreed', 'full'] as const;
 /** What a level shows, for the reference. */
@@ -18,6 +20,10 @@ const brandSchema = () =>
       address: text('the address').optional(),
       email: patterned('the e-mail address', EMAIL, 'an e-mail address', { examples: ['name@example.invalid'] }),
       telephone: text('the telephone number').optional(),
+      site: patterned('where the page is uploaded', SITE, 'an address that begins with https://', {
+        more: "The message to who reads it names the link below it; the maker's own is never named there.",
+        examples: ['https://rooms.example.invalid/'],
+      }).optional(),
     },
     { more: 'A designer who shows the table to a client of their own. Only on a page without prices.' },
   );
