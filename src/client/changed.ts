@@ -99,18 +99,16 @@ function designChange(design: ShownDesign, earlier: string, then: VariantFigures
     ...wishRows(sides, telling),
   ];
   const over = limits.level === 'sketch' ? undefined : previous.overlays[design.id];
-  const isRenamed = earlier !== design.id || then.name !== name;
+  const was = earlier !== design.id ? 'changed.was' : then.name !== name ? 'changed.renamed' : undefined;
   return {
     id: design.id,
     name,
-    ...(isRenamed ? { was: words.say('changed.was', { id: earlier, name: then.name }) } : {}),
+    ...(was === undefined ? {} : { was: words.say(was, { id: earlier, name: then.name }) }),
     ...(rows.length === 0 && over === undefined
       ? { same: words.say(limits.audience === 'payer' ? 'changed.same' : 'changed.same-no-price') }
       : {}),
     rows,
-    ...(over === undefined
-      ? {}
-      : { over: { ...over, note: words.say('changed.over', { id: earlier, revision: telling.ordinalOf(previous.id, words) }) } }),
+    ...(over === undefined ? {} : { over }),
   };
 }
 
@@ -124,14 +122,16 @@ export function changedView(designs: readonly ShownDesign[], telling: Telling): 
   const pairs = designs.map((design) => ({ design, earlier: earlierDesign(design.id, design.spec.variant.from, then) }));
   const goneOn = new Set(pairs.map(({ earlier }) => earlier));
   const dropped = Object.entries(then).filter(([id, { offered }]) => offered && !goneOn.has(id));
+  const changes = pairs.flatMap(({ design, earlier }) => {
+    const figures = earlier === undefined ? undefined : then[earlier];
+    return earlier === undefined || figures === undefined ? [] : [designChange(design, earlier, figures, telling)];
+  });
+  const isDrawn = changes.some(({ over }) => over !== undefined);
   return {
-    sentence: words.say('changed.sentence'),
+    sentence: [words.say('changed.sentence'), ...(isDrawn ? [words.say('changed.over')] : [])].join(' '),
     before: ordinalOf(previous.id, words),
     now: ordinalOf(proposal.revision.id, words),
-    designs: pairs.flatMap(({ design, earlier }) => {
-      const figures = earlier === undefined ? undefined : then[earlier];
-      return earlier === undefined || figures === undefined ? [] : [designChange(design, earlier, figures, telling)];
-    }),
+    designs: changes,
     added: pairs
       .filter(({ earlier }) => earlier === undefined)
       .map(({ design: { id, spec } }) => words.say('changed.added', { id, name: spec.variant.name })),

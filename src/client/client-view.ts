@@ -83,7 +83,7 @@ export interface ClientView {
 
 /** What changed since the revision before; only what did. */
 export interface ChangedView {
-  /** That only what changed is listed. */
+  /** That only what changed is listed, and what the lines of the drawings mean. */
   readonly sentence: string;
   /** `First proposal`, `Second proposal`. */
   readonly before: string;
@@ -98,13 +98,13 @@ export interface ChangedView {
 export interface ChangedDesign {
   readonly id: string;
   readonly name: string;
-  /** `was design B, Trestle`; absent where letter and name stayed. */
+  /** `grew from design B, Trestle`; absent where letter and name stayed. */
   readonly was?: string;
   /** Said where no row would be: nothing that is shown changed. */
   readonly same?: string;
   readonly rows: readonly { readonly label: string; readonly before: string; readonly now: string }[];
   /** The new one with the outline of the older over it; absent at the level `sketch`, where no drawing changed, and where the older one can not be drawn as it was. */
-  readonly over?: { readonly front: Sheet; readonly side: Sheet; readonly note: string };
+  readonly over?: { readonly front: Sheet; readonly side: Sheet };
 }
 
 /** All that can be answered, so that a page can make the letter without a server and without adding anything up. */
