@@ -1,12 +1,16 @@
 import type { Problem } from '../problem/index.ts';
 import { type Chain, noPrev } from './chain.ts';
+import { checkMerge } from './check-merge.ts';
 import { recordProblem } from './check-revision.ts';
 
 /**
  * Follows a chain from its first entry: each line canonical, counted, holding the digest of the one before, none earlier
- * than the one before. `shown` is the file as the maker sees it. Codes: `record/chain-broken chain-cut`.
+ * than the one before. Two copies in one file give one message. `shown` is the file as the maker sees it.
+ * Codes: `record/merged chain-broken chain-cut`.
  */
 export function checkChain(chain: Chain, shown: string): readonly Problem[] {
+  const merged = checkMerge(chain, shown);
+  if (merged !== undefined) return [merged];
   const problems: Problem[] = [];
   const broken = (line: number, what: string): void => {
     problems.push(

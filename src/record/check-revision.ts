@@ -48,9 +48,9 @@ function checkFile(folder: string, shown: string, listed: FileDigest): Problem |
 
 /**
  * Compares a revision's folder with its own lists: each listed file by digest, and that there is nothing else.
- * `shown` is the folder as the maker sees it. Codes: `record/file-changed file-missing file-added list-changed link-broken`.
+ * `shown` is the folder as the maker sees it; `isErased` tells of a path below it that it is gone on purpose. Codes: `record/file-changed file-missing file-added list-changed link-broken`.
  */
-export function checkRevision(folder: string, shown: string): RevisionCheck {
+export function checkRevision(folder: string, shown: string, isErased: (path: string) => boolean = () => false): RevisionCheck {
   const problems: Problem[] = [];
   const add = (problem: Problem | undefined): void => {
     if (problem !== undefined) problems.push(problem);
@@ -65,7 +65,7 @@ export function checkRevision(folder: string, shown: string): RevisionCheck {
     add(recordProblem('list-changed', `${shown}/files.json is gone or is no list of files`, { mend: restore(`${shown}/files.json`) }));
 
   const listed = [...(content?.files ?? []), ...(made?.files ?? [])];
-  for (const file of listed) add(checkFile(folder, shown, file));
+  for (const file of listed) if (!isErased(file.path)) add(checkFile(folder, shown, file));
   const known = new Set(['content.json', 'files.json', 'link.json', ...listed.map((file) => file.path)]);
   if (content !== undefined && made !== undefined)
     for (const { path } of listTree(folder))

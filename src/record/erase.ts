@@ -70,6 +70,21 @@ function frozenFiles(proposalFolder: string, revision: string): readonly string[
   return all.map((path) => `issued/${revision}/${path}`).filter(isErasable);
 }
 
+/** What erasing a person's data takes away and what it leaves for the maker to decide. */
+export type ErasurePlan = Pick<ErasedRecords, 'files' | 'mentions'>;
+
+/** What `eraseRecords` would take away, from the entries as they stand. Reads only. */
+export function planErasure(folder: string, entries: readonly AnyEntry[], erasure: Erasure): ErasurePlan {
+  const words = entries.map((entry) => ({ entry, whose: sealedWords(folder, entry, erasure) }));
+  const mentions = words.filter(({ whose }) => whose === 'mention').map(({ entry }) => entry.n);
+  const seals = words.flatMap(({ entry, whose }) => (whose === 'own' && entry.sealed !== undefined ? [entry.sealed.file] : []));
+  const attached = filesOfPerson(entries, erasure.person).filter(
+    (path) => lstatSync(join(folder, path), { throwIfNoEntry: false }) !== undefined,
+  );
+  const frozen = issuedEntries(readChain(folder)).flatMap(({ revision }) => frozenFiles(folder, revision));
+  return { files: [...new Set([...seals, ...attached, ...frozen])].sort(), mentions };
+}
+
 /**
  * Erases a person's data from the records: the person's sealed words and attached files, the scopes, and of every issued
  * revision what the maker wrote and the client got, since prose does not tell whom it is about. What was offered, the figures,
@@ -85,14 +100,7 @@ export async function eraseRecords(place: RecordPlace, erasure: Erasure): Promis
   let mentions: readonly number[] = [];
   const done = await underLock(place, async () => {
     const added = addUnderLock(place, (entries) => {
-      const words = entries.map((entry) => ({ entry, whose: sealedWords(folder, entry, erasure) }));
-      mentions = words.filter(({ whose }) => whose === 'mention').map(({ entry }) => entry.n);
-      const seals = words.flatMap(({ entry, whose }) => (whose === 'own' && entry.sealed !== undefined ? [entry.sealed.file] : []));
-      const attached = filesOfPerson(entries, erasure.person).filter(
-        (path) => lstatSync(join(folder, path), { throwIfNoEntry: false }) !== undefined,
-      );
-      const frozen = issuedEntries(readChain(folder)).flatMap(({ revision }) => frozenFiles(folder, revision));
-      files = [...new Set([...seals, ...attached, ...frozen])].sort();
+      ({ files, mentions } = planErasure(folder, entries, erasure));
       return files.length === 0
         ? {
             problems: [

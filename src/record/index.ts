@@ -25,7 +25,7 @@ export {
   ways,
   workStages,
 } from './entries.ts';
-export { type ErasedRecords, type Erasure, eraseRecords } from './erase.ts';
+export { type ErasedRecords, type Erasure, type ErasurePlan, eraseRecords, planErasure } from './erase.ts';
 export { type Issued, type IssueRequest, issueRevision, type OtherPage } from './issue.ts';
 export { withLock } from './lock.ts';
 export { type IssuedOffer, issuedOffers, type Offer, offerName, offerSchema } from './offer.ts';

@@ -1,13 +1,20 @@
 import { lstatSync, readdirSync } from 'node:fs';
 import { join } from 'node:path';
 import type { Problem } from '../problem/index.ts';
+import { entriesOf } from './add.ts';
 import { canonicalJson } from './canonical.ts';
 import { chainName, type IssuedEntry, issuedEntries, readChain } from './chain.ts';
+import { checkBeside } from './check-beside.ts';
 import { checkChain } from './check-chain.ts';
+import { checkEntries } from './check-entries.ts';
 import { checkRevision, recordProblem } from './check-revision.ts';
 import { listTree } from './durable.ts';
+import type { AnyEntry } from './entries.ts';
+import { type Erased, erasedBy, isErased } from './erased.ts';
+import { issuedOffers } from './offer.ts';
 import { revisionFolders } from './recover.ts';
 import { isRevisionId, issuedFolder, makingPrefix, onlyPage, readPages, revisionFolder } from './revision.ts';
+import { sealFolder } from './seal.ts';
 
 /** What stands of one proposal. */
 export interface VerifiedProposal {
@@ -16,7 +23,13 @@ export interface VerifiedProposal {
   readonly entries: number;
   /** SHA-256 of the last line: note it elsewhere, and a cut tail shows. */
   readonly head: string;
+  /** The last entry that something issued pins; the later ones could be cut off or changed from the end without a trace here. */
+  readonly anchoredTo: number;
   readonly revisions: readonly { readonly revision: string; readonly fingerprint: string; readonly files: number }[];
+  /** What is gone on purpose, by path below the proposal's folder (a folder ends in a stroke), and the entry that says so. */
+  readonly erased: readonly Erased[];
+  /** Files that no entry and no list holds by digest, by path below the proposal's folder. */
+  readonly unanchored: readonly string[];
   readonly problems: readonly Problem[];
 }
 
@@ -52,11 +65,35 @@ function checkFolderNames(folder: string, shown: string): readonly Problem[] {
     );
 }
 
-/** Proves one proposal's records, reading only; `shown` is its folder as the maker sees it. */
+/** A revision's entry follows from its folder, whose page prints the end of the chain before it; a scope prints its approval's digest. */
+function anchoredTo(entries: readonly AnyEntry[]): number {
+  const pinned = entries.flatMap((entry) => (entry.kind === 'issued' ? [entry.n] : entry.kind === 'scope' ? entry.answers : []));
+  return Math.max(0, ...pinned);
+}
+
+/** The working files, and the links, which can be renewed. */
+function unanchored(folder: string, revisions: readonly string[]): readonly string[] {
+  const held = new Set(['issued', sealFolder, chainName]);
+  const working = lstatSync(folder, { throwIfNoEntry: false })?.isDirectory() === true ? readdirSync(folder, { withFileTypes: true }) : [];
+  return [
+    ...working
+      .filter(({ name }) => !held.has(name) && !name.includes('-leafwright'))
+      .map((one) => (one.isDirectory() ? `${one.name}/` : one.name))
+      .sort(),
+    ...revisions.map((revision) => `issued/${revision}/link.json`),
+  ];
+}
+
+/**
+ * Proves one proposal's records, reading only; `shown` is its folder as the maker sees it. Where the chain is broken, nothing is said of what its
+ * entries hold.
+ */
 export function verifyProposal(folder: string, shown: string, proposal: string): VerifiedProposal {
   const chain = readChain(folder);
   const problems: Problem[] = [...checkChain(chain, `${shown}/${chainName}`), ...checkFolderNames(folder, shown)];
   const entries = issuedEntries(chain);
+  const lines = chain.lines.flatMap(({ entry }) => entry ?? []);
+  const erased = erasedBy(lines);
   const revisions: { revision: string; fingerprint: string; files: number }[] = [];
   const seen = new Set<string>();
   for (const said of entries) {
@@ -73,7 +110,7 @@ export function verifyProposal(folder: string, shown: string, proposal: string):
       );
       continue;
     }
-    const { problems: faults, entry } = checkRevision(at, name);
+    const { problems: faults, entry } = checkRevision(at, name, (path) => isErased(erased, `issued/${said.revision}/${path}`));
     problems.push(...faults);
     const unlike = entry === undefined ? undefined : compareEntry(said, entry, shown);
     if (unlike !== undefined) problems.push(unlike);
@@ -86,7 +123,22 @@ export function verifyProposal(folder: string, shown: string, proposal: string):
           mend: 'the next issue or build adds the line if all of it is there; else take both back from one copy',
         }),
       );
-  return { proposal, entries: chain.lines.length, head: chain.head.digest, revisions, problems };
+  const isSound = problems.every(({ code }) => !['record/merged', 'record/chain-broken', 'record/chain-cut'].includes(code));
+  if (isSound) problems.push(...checkEntries(lines, issuedOffers(folder), `${shown}/${chainName}`));
+  if (isSound) problems.push(...checkBeside(folder, shown, chain));
+  return {
+    proposal,
+    entries: chain.lines.length,
+    head: chain.head.digest,
+    anchoredTo: anchoredTo(entriesOf(lines)),
+    revisions,
+    erased,
+    unanchored: unanchored(
+      folder,
+      revisions.map(({ revision }) => revision),
+    ),
+    problems,
+  };
 }
 
 /** Proves the records of every proposal of a workspace, and that no two revisions share a link. Code: `record/link-twice`. */

@@ -1,0 +1,78 @@
+import { lstatSync, readFileSync } from 'node:fs';
+import { join } from 'node:path';
+import type { Problem } from '../problem/index.ts';
+import { entriesOf } from './add.ts';
+import { addingName, isRecordPath, readAdding } from './adding.ts';
+import { sha256Hex } from './canonical.ts';
+import { type Chain, type ChainEntry, chainName } from './chain.ts';
+import { recordProblem } from './check-revision.ts';
+import { listTree, unfinishedEnd } from './durable.ts';
+import { type Erased, erasedBy, isErased, stillThere } from './erased.ts';
+import { filesOf, namedPaths } from './named-files.ts';
+import { openSeal, sealFolder } from './seal.ts';
+
+const restore = (name: string): string => `take ${name} back from your copy or from git`;
+
+/** Whether a file is as an entry holds it. */
+function stateOf(path: string, bytes: number, sha256: string): 'whole' | 'gone' | 'changed' {
+  const stat = lstatSync(path, { throwIfNoEntry: false });
+  if (stat === undefined) return 'gone';
+  return stat.isFile() && stat.size === bytes && sha256Hex(readFileSync(path)) === sha256 ? 'whole' : 'changed';
+}
+
+/**
+ * Files beside the record: sealed words and attached files against the entries that name them, gone only where a later entry
+ * erased them, and files that nothing names. Codes: `record/file-missing file-changed file-added`, the warning `unfinished`.
+ */
+export function checkBeside(folder: string, shown: string, chain: Chain): readonly Problem[] {
+  const lines = chain.lines.flatMap(({ entry }) => entry ?? []);
+  const erased = erasedBy(lines);
+  const problems: Problem[] = [];
+  const judge = (n: number, path: string, what: string, state: 'whole' | 'gone' | 'changed'): void => {
+    const name = `${shown}/${path}`;
+    const isGoneOnPurpose = erased.some((one) => one.path === path && one.n > n);
+    if (state === 'gone' && !isGoneOnPurpose)
+      problems.push(recordProblem('file-missing', `${name}, ${what} of entry ${n}, is gone`, { mend: restore(name) }));
+    if (state === 'changed')
+      problems.push(recordProblem('file-changed', `${name}, ${what} of entry ${n}, was changed`, { mend: restore(name) }));
+  };
+  for (const entry of lines) {
+    const { sealed, n } = entry;
+    if (typeof sealed?.file !== 'string') continue;
+    const opened = isRecordPath(sealed.file) ? openSeal(folder, sealed) : 'changed';
+    judge(n, sealed.file, 'the sealed words', typeof opened === 'string' ? opened : 'whole');
+  }
+  for (const entry of entriesOf(lines))
+    for (const { path, bytes, sha256 } of filesOf(entry))
+      judge(entry.n, path, 'the file', isRecordPath(path) ? stateOf(join(folder, path), bytes, sha256) : 'changed');
+
+  for (const { path, n } of stillThere(folder, erased))
+    problems.push(
+      recordProblem('unfinished', `${shown}/${path} was erased by entry ${n} and is still there`, {
+        severity: 'warning',
+        mend: 'the next command that writes to the record removes it',
+      }),
+    );
+  return [...problems, ...checkUnnamed(folder, shown, lines, erased)];
+}
+
+/** What lies in `records/` and no entry names: the rest of a killed run, or something that was put there. */
+function checkUnnamed(folder: string, shown: string, lines: readonly ChainEntry[], erased: readonly Erased[]): readonly Problem[] {
+  const named = namedPaths(lines);
+  const adding = new Set([addingName, ...readAdding(folder)]);
+  const chainLeft = chainName + unfinishedEnd;
+  const isLeft = lstatSync(join(folder, chainLeft), { throwIfNoEntry: false }) !== undefined;
+  const found = listTree(join(folder, sealFolder)).map(({ path }) => `${sealFolder}/${path}`);
+  return [...(isLeft ? [chainLeft] : []), ...found]
+    .filter((path) => !named.has(path) && !isErased(erased, path))
+    .map((path) =>
+      adding.has(path) || path.endsWith(unfinishedEnd)
+        ? recordProblem('unfinished', `${shown}/${path} was left by an interrupted run`, {
+            severity: 'warning',
+            mend: 'the next command that writes to the record clears it away',
+          })
+        : recordProblem('file-added', `${shown}/${path} is named by no entry`, {
+            mend: `move ${shown}/${path} elsewhere; attach takes a file into the record`,
+          }),
+    );
+}

@@ -1,0 +1,144 @@
+import type { Problem } from '../problem/index.ts';
+import { entriesOf } from './add.ts';
+import type { ChainEntry } from './chain.ts';
+import { recordProblem } from './check-revision.ts';
+import { type AnyEntry, type Chosen, type EntryKind, type EntryOf, entryBodies } from './entries.ts';
+import { isErasable } from './erased.ts';
+import type { IssuedOffer } from './offer.ts';
+
+/** What an entry says is held against the entries before it and what was offered. */
+interface Before {
+  readonly entries: ReadonlyMap<number, AnyEntry>;
+  readonly offers: readonly IssuedOffer[];
+}
+
+/** Words for a kind of entry, as a sentence says it. */
+const called: Partial<Record<EntryKind, string>> = {
+  note: 'a note',
+  evidence: 'plain words',
+  asked: 'a confirmation that was asked for',
+  answer: 'an answer',
+  confirmed: 'a confirmation',
+};
+
+/** Numbers of earlier entries that an entry names, and the kind that they must have; any kind where none is said. */
+function pointers(entry: AnyEntry): readonly (readonly [n: number, kind?: EntryKind])[] {
+  switch (entry.kind) {
+    case 'note-settled':
+      return [[entry.note, 'note']];
+    case 'asked':
+      return entry.evidence === undefined ? [] : [[entry.evidence, 'evidence']];
+    case 'answer':
+      return entry.after === undefined ? [] : [[entry.after, 'asked']];
+    case 'confirmed':
+      return [
+        ...entry.answers.map((n) => [n, 'answer'] as const),
+        ...(entry.replaces === undefined ? [] : [[entry.replaces, 'confirmed'] as const]),
+      ];
+    case 'scope':
+      return entry.answers.map((n) => [n, 'answer'] as const);
+    case 'attached':
+      return [[entry.to]];
+    default:
+      return [];
+  }
+}
+
+function isAstray(entry: AnyEntry, { entries }: Before): string | undefined {
+  for (const [n, kind] of pointers(entry)) {
+    const to = n < entry.n ? entries.get(n) : undefined;
+    if (to === undefined) return `points to entry ${n}, which does not come before it`;
+    if (kind !== undefined && to.kind !== kind) return `points to entry ${n}, which is not ${called[kind] ?? kind}`;
+  }
+  return undefined;
+}
+
+/** Where a revision was issued before an entry, with that fingerprint. */
+function issuedAs(revision: string, fingerprint: string | undefined, n: number, { entries }: Before): boolean {
+  return [...entries.values()].some(
+    (one) => one.kind === 'issued' && one.n < n && one.revision === revision && (fingerprint ?? one.fingerprint) === one.fingerprint,
+  );
+}
+
+function isNotOffered(chosen: Chosen, isInsisted: boolean, n: number, before: Before): string | undefined {
+  if (!issuedAs(chosen.revision, chosen.fingerprint, n, before))
+    return `names ${chosen.revision} by a fingerprint that was not issued before it`;
+  const offer = before.offers.find(({ revision }) => revision === chosen.revision);
+  if (offer === undefined || isInsisted) return undefined;
+  const design = offer.designs.find(({ id }) => id === chosen.design);
+  if (design === undefined) return `names design ${chosen.design}, which ${chosen.revision} does not offer`;
+  const combination = design.combinations.find(({ options }) => options.join() === chosen.options.join());
+  if (combination === undefined)
+    return `names design ${chosen.design} with ${chosen.options.join(' and ') || 'no option'}, which ${chosen.revision} does not offer`;
+  const isTotal =
+    chosen.totalMinor === undefined ||
+    offer.change !== undefined ||
+    (chosen.totalMinor === combination.totalMinor && chosen.currency === offer.currency);
+  return isTotal
+    ? undefined
+    : `names a total of ${chosen.totalMinor}, and ${chosen.revision} offers it at ${combination.totalMinor} (in minor units)`;
+}
+
+function isMisanswered(entry: EntryOf<'answer'>, before: Before): string | undefined {
+  if (!issuedAs(entry.revision, entry.fingerprint, entry.n, before))
+    return `answers ${entry.revision} by a fingerprint that was not issued before it`;
+  const isInsisted = (entry.insisted?.length ?? 0) > 0;
+  if (entry.chosen !== undefined)
+    return entry.chosen.fingerprint === entry.fingerprint
+      ? isNotOffered(entry.chosen, isInsisted, entry.n, before)
+      : 'answers one revision and chooses from another';
+  const offer = before.offers.find(({ revision }) => revision === entry.revision);
+  const unknown = [entry.design, entry.base].find((id) => id !== undefined && offer?.designs.every((design) => design.id !== id) === true);
+  return unknown === undefined || isInsisted ? undefined : `names design ${unknown}, which ${entry.revision} does not offer`;
+}
+
+function isUnoffered(entry: AnyEntry, before: Before): string | undefined {
+  if (entry.kind === 'answer') return isMisanswered(entry, before);
+  if (entry.kind === 'asked') return isNotOffered(entry.chosen, false, entry.n, before);
+  if (entry.kind === 'confirmed') return isNotOffered(entry.chosen, (entry.insisted?.length ?? 0) > 0, entry.n, before);
+  if (entry.kind === 'evidence' || entry.kind === 'scope')
+    return issuedAs(entry.revision, undefined, entry.n, before) ? undefined : `names ${entry.revision}, which was not issued before it`;
+  return undefined;
+}
+
+function checkForm(entry: ChainEntry, place: string): Problem | undefined {
+  if (!Object.hasOwn(entryBodies, entry.kind))
+    return recordProblem('kind-unknown', `${place} is of the kind ${JSON.stringify(entry.kind)}, which this program does not know`, {
+      mend: 'a newer version wrote it: use that version or a later one',
+    });
+  const { n: _n, prev: _prev, at: _at, zone: _zone, sealed, ...body } = entry;
+  const read = entryBodies[entry.kind as EntryKind].safeParse(body);
+  const field = read.success ? undefined : (read.error.issues[0]?.path.join('.') ?? '');
+  const isSeal = sealed === undefined || (typeof sealed.file === 'string' && /^[0-9a-f]{64}$/.test(sealed.digest));
+  if (field === undefined && isSeal) return undefined;
+  return recordProblem('entry-invalid', `${place} does not hold what belongs to the kind ${entry.kind}`, {
+    found: field === undefined || field === '' ? 'a field too many or too few' : `${field} is missing, or not what it may be`,
+    mend: 'take decisions.jsonl back from your copy or from git; entries are only ever written by this program',
+  });
+}
+
+/**
+ * Each entry by itself and against those before it: its kind and fields, the entries and choices that it names.
+ * `shown` is decisions.jsonl as the maker sees it. Codes: `record/kind-unknown entry-invalid entry-astray not-offered`.
+ */
+export function checkEntries(all: readonly ChainEntry[], offers: readonly IssuedOffer[], shown: string): readonly Problem[] {
+  const before: Before = { entries: new Map(entriesOf(all).map((entry) => [entry.n, entry])), offers };
+  return all.flatMap((line): readonly Problem[] => {
+    const place = `${shown}:${line.n}`;
+    const malformed = checkForm(line, place);
+    if (malformed !== undefined) return [malformed];
+    const entry = before.entries.get(line.n);
+    if (entry === undefined) return [];
+    const mend = 'take decisions.jsonl back from your copy or from git';
+    const astray = isAstray(entry, before);
+    const unoffered = isUnoffered(entry, before);
+    const unerasable = entry.kind === 'erased' ? entry.files.find((path) => !isErasable(path)) : undefined;
+    return [
+      ...(astray === undefined ? [] : [recordProblem('entry-astray', `${place} ${astray}`, { mend })]),
+      ...(unoffered === undefined ? [] : [recordProblem('not-offered', `${place} ${unoffered}`, { mend })]),
+      ...(unerasable === undefined
+        ? []
+        : [recordProblem('entry-invalid', `${place} erases ${unerasable}, which the proof needs`, { mend })]),
+    ];
+  });
+}
