@@ -10,7 +10,7 @@ import { designTable } from './design/index.ts';
 import type { Drawings, MeasureText } from './draw/index.ts';
 import { drawTable, sharedFrame } from './draw/index.ts';
 import type { Price } from './price/index.ts';
-import { choiceWithoutFixedPrices, priceTable } from './price/index.ts';
+import { changeNotOffered, choiceWithoutFixedPrices, priceTable } from './price/index.ts';
 import type { Problem } from './problem/index.ts';
 import type { BrandSpec, Choice, EffectiveSpec, ProposalInput, VariantInput } from './spec/index.ts';
 import type { TakeOff } from './takeoff/index.ts';
@@ -100,10 +100,22 @@ function once(problems: readonly Problem[]): readonly Problem[] {
   return [...seen.values()];
 }
 
+/** A change to an order names a design or a choice that there is not. */
+function changeProblems({ proposal }: ProposalInput, tables: readonly ({ readonly id: string } & VariantTables)[]): readonly Problem[] {
+  const { change } = proposal.revision;
+  const named = tables.find(({ id }) => id === change?.design);
+  if (change === undefined || named?.standard !== undefined || named?.problems.some(isError) === true) return [];
+  return [changeNotOffered(change)];
+}
+
 /** Every variant with every combination of its options; drawings share one scale and floor line. */
 export function computeProposal(input: ProposalInput, kernels: Kernels): ComputeResult {
-  const tables = input.variants.map((variant) => ({ id: variant.variant.id, ...computeCombinations(input, variant) }));
-  const problems = once(tables.flatMap((t) => t.problems));
+  const tables = input.variants.map((variant) => {
+    const { id } = variant.variant;
+    const { problems, ...all } = computeCombinations(input, offeredByChange(input.proposal, variant));
+    return { id, problems, ...fixedByChange(input.proposal, id, all) };
+  });
+  const problems = once([...tables.flatMap((t) => t.problems), ...changeProblems(input, tables)]);
   const standards = tables.flatMap(({ id, standard, combinations }) => (standard === undefined ? [] : [{ id, standard, combinations }]));
   if (problems.some(isError)) return { faulty: { input, variants: standards }, problems };
   return { computed: { input, variants: drawAll(standards, kernels) }, problems };

@@ -1,7 +1,8 @@
 import type { EffectiveSpec } from '../spec/index.ts';
 import type { OperationLine, TakeOff } from '../takeoff/index.ts';
 import type { DecimalText, Exact, Money } from '../units/index.ts';
-import { exact, exactDecimal, exactOfNumber, roundMinor, roundToStep, times, toDecimal } from '../units/index.ts';
+import { exact, exactOfNumber, roundMinor, times } from '../units/index.ts';
+import { costOf, stepped } from './as-priced.ts';
 import type { CostLine } from './price.ts';
 import { repeatFactor } from './repeats.ts';
 
@@ -19,17 +20,6 @@ export function hoursForAll(line: OperationLine, hours: number, tables: number):
   return line.per === 'job' || line.per === 'trip' ? one : times(one, repeatFactor(tables));
 }
 
-/** A quantity at its step, with the step's own decimals: what the line shows is what is multiplied. */
-interface Stepped {
-  readonly value: Exact;
-  readonly text: string;
-}
-
-function step(quantity: Exact, stepText: DecimalText): Stepped {
-  const value = roundToStep(quantity, exactDecimal(stepText));
-  return { value, text: toDecimal(value, stepText.split('.')[1]?.length ?? 0) };
-}
-
 function timberCosts(spec: EffectiveSpec, taken: TakeOff): readonly CostLine[] {
   const { rates, woods } = spec.library;
   return taken.timber.flatMap((line): readonly CostLine[] => {
@@ -37,7 +27,7 @@ function timberCosts(spec: EffectiveSpec, taken: TakeOff): readonly CostLine[] {
     if (timber === undefined) return [];
     const byM3 = timber.per === 'm3';
     const all = times(exactOfNumber(byM3 ? line.toBuyM3 : line.toBuyBoardFeet), tablesOf(spec));
-    const quantity = step(all, byM3 ? rates.steps.m3 : rates.steps.boardFoot);
+    const quantity = stepped(all, byM3 ? rates.steps.m3 : rates.steps.boardFoot);
     const unit = byM3 ? 'm3' : 'board feet';
     return [
       {
@@ -77,7 +67,7 @@ function finishCosts(spec: EffectiveSpec, taken: TakeOff): readonly CostLine[] {
     const finish = spec.library.finishes[id];
     if (finish === undefined) return [];
     const litres = taken.finish.filter((line) => line.finish === id).reduce((sum, line) => sum + line.litres, 0);
-    const quantity = step(times(exactOfNumber(litres), tablesOf(spec)), spec.library.rates.steps.litre);
+    const quantity = stepped(times(exactOfNumber(litres), tablesOf(spec)), spec.library.rates.steps.litre);
     return [
       {
         id: `finish/${id}`,
@@ -94,7 +84,7 @@ function finishCosts(spec: EffectiveSpec, taken: TakeOff): readonly CostLine[] {
 function labourCosts(spec: EffectiveSpec, taken: TakeOff): readonly CostLine[] {
   const { rates } = spec.library;
   return taken.operations.map((line): CostLine => {
-    const quantity = step(hoursForAll(line, line.hours.mid, spec.proposal.quantity), rates.steps.hour);
+    const quantity = stepped(hoursForAll(line, line.hours.mid, spec.proposal.quantity), rates.steps.hour);
     return {
       id: `labour/${line.id}`,
       group: 'labour',
@@ -109,5 +99,5 @@ function labourCosts(spec: EffectiveSpec, taken: TakeOff): readonly CostLine[] {
 const tablesOf = (spec: EffectiveSpec): Exact => exact(BigInt(spec.proposal.quantity));
 
 function amountOf(spec: EffectiveSpec, quantity: Exact, price: DecimalText): Money {
-  return roundMinor(times(quantity, exactDecimal(price)), spec.library.rates.currency);
+  return roundMinor(costOf(quantity, price), spec.library.rates.currency);
 }

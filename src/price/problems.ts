@@ -1,6 +1,6 @@
 import type { Problem } from '../problem/index.ts';
 import { nearestName } from '../problem/index.ts';
-import type { EffectiveSpec } from '../spec/index.ts';
+import type { EffectiveSpec, OrderChangeSpec } from '../spec/index.ts';
 import type { Exact, Money } from '../units/index.ts';
 import { compareExact, exact, exactMoney, exactOfNumber, formatMoney, over, plus, roundMinor, toNumber, ZERO } from '../units/index.ts';
 import { linesOf } from './free-lines.ts';
@@ -43,6 +43,18 @@ export function noStandardPrice(spec: EffectiveSpec, ids: readonly string[]): re
     found: spec.variant.options[id]?.price,
     mend: 'leave its price out, so that it is computed, or allow the choice without it',
   }));
+}
+
+/** `price/change-not-offered`: the change to an order names a design or options that there are not. */
+export function changeNotOffered(change: OrderChangeSpec): Problem {
+  return {
+    code: 'price/change-not-offered',
+    severity: 'error',
+    title: 'the change to the order names a design or options that there are not',
+    path: ['proposal', 'revision', 'change'],
+    found: [change.design, ...change.options].join(' with '),
+    mend: 'price the change anew: leafwright change, with --write',
+  };
 }
 
 function currencies(spec: EffectiveSpec): readonly Problem[] {

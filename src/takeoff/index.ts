@@ -2,6 +2,7 @@
  * One table -> cutting list, timber, hours, hardware, finish. Sizes in mm, volumes in m3 and board feet, areas in m2, full precision.
  * Assumes the parts' sizes along the grain as `design/` gives them; nothing here knows money beyond which prices must exist.
  */
+export { type ChangeHours, type ChangeTimber, type ChangeWork, changeWork } from './change.ts';
 export { listCuts, PANEL_OVER_WIDTH_MM } from './cutting-list.ts';
 export { DRIVERS, perimeterMm } from './drivers.ts';
 export {
@@ -14,7 +15,11 @@ export {
   surfaceMeasure,
   tallyBoardFeet,
 } from './lumber.ts';
+export { stageOfOperation, USUAL_STAGES } from './operation-stage.ts';
 export { READY_MOISTURE_PERCENT, useOwnStock } from './own-stock.ts';
+export type { PartFates } from './part-fates.ts';
+export { partFates } from './part-fates.ts';
+export type { TakenTable } from './part-share.ts';
 export { HOURS_MAY_DIFFER, USUAL_FINISHING_SHARE } from './sanity.ts';
 export { litresOf } from './surfaces.ts';
 export { takeOff } from './take.ts';

@@ -1,6 +1,6 @@
 /** Every problem of the price, word for word as the maker reads it (without the line of the file, which reading adds). */
 import { expect, test } from 'vitest';
-import { priceTable } from '../../src/price/index.ts';
+import { changeNotOffered, priceTable } from '../../src/price/index.ts';
 import { CATALOGUE, formatProblem } from '../../src/problem/index.ts';
 import type { FreeLineSpec, OptionSpec } from '../../src/spec/index.ts';
 import { takeOff } from '../../src/takeoff/index.ts';
@@ -31,6 +31,7 @@ const prices = [
   priceTable({ ...base, variant: { ...variant, priceGroups: [{ says: 'Wood', percent: percent(99.9) }] } }, taken),
   priceTable({ ...base, variant: { ...variant, options: { ceramic } } }, taken, ['ceramic']),
   priceTable(spec({}, { leastMargin: percent(30) }), taken),
+  { problems: [changeNotOffered({ of: 'r3', design: 'D', options: ['ceramic'], stage: 'glued', weeks: 3 })] },
 ];
 
 const first = new Map<string, string>();
@@ -86,6 +87,11 @@ test('and reads so', () => {
       variant.options.ceramic.price
       found: 240.00
       to mend: leave its price out, so that it is computed, or allow the choice without it
+
+    error[price/change-not-offered]: the change to the order names a design or options that there are not
+      proposal.revision.change
+      found: D with ceramic
+      to mend: price the change anew: leafwright change, with --write
     "
   `);
 });

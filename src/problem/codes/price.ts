@@ -32,4 +32,8 @@ export const priceCodes: Readonly<Record<`price/${string}`, CodeEntry>> = {
     title: 'the price leaves less margin than the shop rates ask at least',
     explain: 'Margin is the share of the price that is left over the cost; a mark-up of 25 % on the cost is a margin of 20 %.',
   },
+  'price/change-not-offered': {
+    title: 'the change to an order names a design or options that there are not',
+    explain: 'revision.change fixes what the changed order is. It is written by leafwright change --write; the design was renamed since.',
+  },
 };
