@@ -21,9 +21,11 @@ export interface Readers {
 
 /** The drawings that a level may see. A sketch has the picture and the overall sizes; fixings are for the full one. */
 function drawingsFor(design: ShownDesign, level: Limits['level']): Pick<DesignView, 'front' | 'side' | 'plan' | 'underside' | 'sheet'> {
-  const { front, side, plan, underside, sheet, mainSheet } = design.drawings;
+  const { front, side, plan, underside, sheet, mainSheet, mainFront, mainSide, mainPlan } = design.drawings;
   if (level === 'sketch') return {};
-  return level === 'agreed' ? { front, side, plan, sheet: mainSheet } : { front, side, plan, underside, sheet };
+  return level === 'agreed'
+    ? { front: mainFront, side: mainSide, plan: mainPlan, sheet: mainSheet }
+    : { front, side, plan, underside, sheet };
 }
 
 /** `2,100 × 820 × 745 mm`, or `Ø1,200 × 745 mm` for a round top that nothing reaches beyond. */
@@ -49,7 +51,10 @@ export function designView(design: ShownDesign, facts: readonly string[], limits
     facts: facts.map((id) => factOf(design, id, brief, words)),
     ...(limits.audience === 'no-price' ? {} : { price: priceView(design, shown, headline, words) }),
     materials: materialRows(design, limits.level, shown, words),
-    hardware: design.figures.hardware.map((line) => words.say('material.hardware', { count: shown.number(line.count), says: line.says })),
+    hardware:
+      limits.level !== 'full'
+        ? []
+        : design.figures.hardware.map((line) => words.say('material.hardware', { count: shown.number(line.count), says: line.says })),
     steadiness: steadiness(design, shown, words),
     movement: movementWords(design, shown, words),
     fit: fitWords(design, shown, words),

@@ -78,8 +78,9 @@ function woodRow(
     wood: boards === undefined ? name : words.say('material.glued', { wood: name, boards }),
     ...(wood?.origin === undefined ? {} : { origin: wood.origin }),
     finish: finishOf(design, isTop),
-    ...(level === 'sketch' ? {} : { size: shown.sizes([length, width, thickness]) }),
-    ...(level === 'sketch' ? {} : { amount: shown.volume(parts.reduce((sum, part) => sum + part.volumeMm3, 0)) }),
+    ...(level === 'full' || (level === 'agreed' && isTop)
+      ? { size: shown.sizes([length, width, thickness]), amount: shown.volume(parts.reduce((sum, part) => sum + part.volumeMm3, 0)) }
+      : {}),
   };
 }
 
@@ -90,11 +91,11 @@ function otherRow(part: VariantFigures['parts'][number], design: ShownDesign, le
     part: part.name,
     count: shown.number(1),
     wood: material?.name ?? part.material ?? '',
-    ...(level === 'sketch' ? {} : { size: shown.sizes([length, width, thickness]), amount: shown.mass(part.massKg, 'up') }),
+    ...(level === 'full' ? { size: shown.sizes([length, width, thickness]), amount: shown.mass(part.massKg, 'up') } : {}),
   };
 }
 
-/** What the table is made of, part by part: quantities only, no price of any of it. Sizes only from the level `agreed` on. */
+/** What the table is made of, part by part: quantities only, no price of any of it. Sizes of the top from the level `agreed` on, of every part at the level `full`. */
 export function materialRows(design: ShownDesign, level: Level, shown: Shown, words: Words): readonly MaterialView[] {
   return [
     ...design.figures.cuttingList.map((line) => woodRow(line, design, level, shown, words)),

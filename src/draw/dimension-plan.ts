@@ -8,9 +8,12 @@ import type { View, ViewPlace } from './view.ts';
 import { onSheet } from './view.ts';
 
 /**
- * `full`: each measure once on the whole sheet; `single`: a view that stands alone also has its overall sizes; `overall`: those alone.
+ * `full`: each measure once on the whole sheet; `single`: a view that stands alone also has its overall sizes; `main`: those
+ * alone, without the section of any part; `overall`: the same for a telephone.
  */
-export type DimensionExtent = 'full' | 'single' | 'overall';
+export type DimensionExtent = 'full' | 'single' | 'main' | 'overall';
+
+const isBrief = (extent: DimensionExtent): boolean => extent === 'main' || extent === 'overall';
 
 interface Drawn {
   readonly table: Table;
@@ -83,7 +86,7 @@ export function dimensionRows(drawn: Drawn, extent: DimensionExtent): DimensionR
       return [...levelRows(drawn, 'x', extent), ...heightRows(drawn, 'x', extent)];
     case 'side': {
       const again = extent === 'full' && table.top.shape === 'round' && sameSpans(footSpans(shapes, 'x'), footSpans(shapes, 'y'));
-      const heights = extent === 'overall' ? [] : heightRows(drawn, 'y', extent);
+      const heights = isBrief(extent) ? [] : heightRows(drawn, 'y', extent);
       return [...(again ? [] : levelRows(drawn, 'y', extent)), ...heights];
     }
     case 'plan': {
@@ -110,7 +113,7 @@ function levelRows(drawn: Drawn, axis: 'x' | 'y', extent: DimensionExtent): Dime
     const z = isEdge(mm) && !isFoot(mm) ? under + chamferUp(table) : 0;
     return axis === 'x' ? [mm, 0, z] : [0, mm, z];
   };
-  const chain = extent === 'overall' ? [] : chainOf(edge, feet);
+  const chain = isBrief(extent) ? [] : chainOf(edge, feet);
   const rows = chain.length === 0 ? [] : [row(drawn, 'below', 0, chain, at)];
   return [...rows, row(drawn, 'below', rows.length, [edge], at)];
 }
@@ -134,7 +137,7 @@ function sharedLevels({ table, shapes, place }: Drawn): { readonly front: readon
 function heightRows(drawn: Drawn, axis: 'x' | 'y', extent: DimensionExtent): DimensionRow[] {
   const { table, shapes } = drawn;
   const shared = sharedLevels(drawn);
-  const heights = extent === 'overall' ? [] : axis === 'x' ? shared.front : shared.side;
+  const heights = isBrief(extent) ? [] : axis === 'x' ? shared.front : shared.side;
   const chain: Span[] = heights.slice(1).map((to, i): Span => ({ from: heights[i] ?? 0, to, round: false }));
   const at = (z: number): Vec3 => {
     const [low] = reachAtLevel(shapes, table, z, axis);

@@ -81,13 +81,17 @@ export interface Drawings {
   readonly picture: Sheet;
   /** Full sheet: front, side, plan, underside with fixings, dimensioned; title block and scale bar. */
   readonly sheet: Sheet;
-  /** The same sheet without the underside, for who may see the main sizes and no fixings. */
+  /** The sheet for who may see the main sizes: no section of a part, no underside, no fixings. */
   readonly mainSheet: Sheet;
   /** The views one by one, for pages: those of a row equally high, those of a column equally wide. */
   readonly front: Sheet;
   readonly side: Sheet;
   readonly plan: Sheet;
   readonly underside: Sheet;
+  /** The views with the main sizes alone. */
+  readonly mainFront: Sheet;
+  readonly mainSide: Sheet;
+  readonly mainPlan: Sheet;
   /** Laid out for a telephone: overall sizes only, lettering at least 12 px at 350 px wide. */
   readonly small: Sheet;
 }

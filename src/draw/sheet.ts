@@ -61,9 +61,9 @@ export const after = (b: Block): number => b.box.x + b.box.width;
 export const above = (b: Block): number => -b.box.y;
 export const below = (b: Block): number => b.box.y + b.box.height;
 
-function arrange(drawing: Drawing, scale: number): Arranged {
-  const look: ViewBlockLook = { scale, extent: 'full' };
-  const blocks = arrangements[angleOf(drawing)].map((names) => names.map((name) => viewBlock(drawing, name, look)));
+function arrange(drawing: Drawing, scale: number, extent: 'full' | 'main' = 'full'): Arranged {
+  const lookOf = (name: ViewName): ViewBlockLook => ({ scale, extent: name === 'front' || name === 'side' ? extent : 'full' });
+  const blocks = arrangements[angleOf(drawing)].map((names) => names.map((name) => viewBlock(drawing, name, lookOf(name))));
   const columns = [0, 1].map((c) => blocks.map((r) => r[c]).filter((b) => b !== undefined));
   const widthMm = columns.reduce((sum, c) => sum + Math.max(...c.map(before)) + Math.max(...c.map(after)), BETWEEN_MM);
   const heightMm = blocks.reduce((sum, r) => sum + NAME_MM + Math.max(...r.map(above)) + Math.max(...r.map(below)), BETWEEN_MM);
@@ -101,14 +101,17 @@ function chooseSheet(drawing: Drawing): { readonly paper: Paper; readonly scale:
 }
 
 /**
- * The full sheet: front, end, plan and underside in line with each other, title block along the foot. `mainSheet` is the same
- * sheet without the underside and its fixings, for who may see the main sizes alone; its quarter stays empty.
+ * The full sheet: front, end, plan and underside in line with each other, title block along the foot. `mainSheet` is for who may
+ * see the main sizes alone: no section of a part, no underside and no fixings; that quarter stays empty.
  */
 export function drawSheets(drawing: Drawing, words: Pick<Sheet, 'title' | 'description'>): Pick<Drawings, 'sheet' | 'mainSheet'> {
   const chosen = chooseSheet(drawing);
   return {
     sheet: { id: 'sheet', ...sheetOf(drawing, chosen, () => true, words) },
-    mainSheet: { id: 'main-sheet', ...sheetOf(drawing, chosen, (name) => name !== 'underside', words) },
+    mainSheet: {
+      id: 'main-sheet',
+      ...sheetOf(drawing, { ...chosen, arranged: arrange(drawing, chosen.scale, 'main') }, (name) => name !== 'underside', words),
+    },
   };
 }
 

@@ -28,13 +28,23 @@ function singleViewScale(drawing: Drawing): number {
 /**
  * The views one by one, each a sheet of its own on one scale, laid out for two rows: front and side over plan and underside.
  * Sheets of a row are equally high and those of a column equally wide, so that the page aligns views by aligning sheets.
+ * `mainFront` and so on have the main sizes alone.
  */
 export function drawSingleViews(
   drawing: Drawing,
   wordsOf: (name: ViewName) => Pick<Sheet, 'title' | 'description'>,
+): Pick<Drawings, ViewName | 'mainFront' | 'mainSide' | 'mainPlan'> {
+  const main = viewsAlone(drawing, wordsOf, 'main');
+  return { ...viewsAlone(drawing, wordsOf, 'single'), mainFront: main.front, mainSide: main.side, mainPlan: main.plan };
+}
+
+function viewsAlone(
+  drawing: Drawing,
+  wordsOf: (name: ViewName) => Pick<Sheet, 'title' | 'description'>,
+  extent: 'single' | 'main',
 ): Pick<Drawings, ViewName> {
   const scale = singleViewScale(drawing);
-  const blockOf = (name: ViewName): Block => viewBlock(drawing, name, { scale, extent: 'single' });
+  const blockOf = (name: ViewName): Block => viewBlock(drawing, name, { scale, extent });
   const blocks: Readonly<Record<ViewName, Block>> = {
     front: blockOf('front'),
     side: blockOf('side'),

@@ -46,6 +46,6 @@ export function viewBlock(drawing: Drawing, name: ViewName, look: ViewBlockLook)
   const occupied = occupiedBy(marks);
   const rows = dimensionRows({ table, shapes: view.stage.shapes, view, place }, look.extent);
   marks.push(...drawRows(rows, { shown, measure, sizeMm: look.letteringMm ?? LETTERING_MM }, occupied));
-  if (!small) marks.push(...drawNotes(view, place, { spec, shown, measure }, occupied));
+  if (look.extent === 'full' || look.extent === 'single') marks.push(...drawNotes(view, place, { spec, shown, measure }, occupied));
   return { marks, box: reachOfMarks(marks) };
 }
