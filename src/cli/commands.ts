@@ -149,6 +149,38 @@ const statementCommand: Command = {
   run: async (given, terminal) => (await import('./statement.ts')).runStatement(given, terminal),
 };
 
+const recordCommand: Command = {
+  name: 'record',
+  says: 'put on record what somebody who decides has answered',
+  words: 'PROPOSAL [WORDS]',
+  count: [1, 2],
+  options: {
+    file: { says: 'a saved mail (.eml), its text, a letter, what a form posted; - for standard input', value: 'F' },
+    who: { says: 'whose answer it is, by id', value: 'ID' },
+    how: { says: 'how plain words came: visit, telephone, message (default), letter, other', value: 'HOW' },
+    on: { says: 'the day on which it came (default: that of the mail, else today)', value: 'DATE' },
+    insist: { says: 'record it though something does not fit; the reason is recorded', value: 'REASON' },
+    words: { says: 'keep the text as plain words, whatever code is in it' },
+    understood: { says: 'draft a confirmation of what was understood, as "A ceramic"', value: 'CHOICE' },
+    yes: { says: 'the answer to a confirmation is a yes: you have read its words' },
+    paper: { says: 'a scan of a signed scope; with --who --design --options --revision --fingerprint', value: 'SCAN' },
+    design: { says: 'of a paper: the design', value: 'ID' },
+    options: { says: 'of a paper: its options', value: 'IDS' },
+    revision: { says: 'of a paper: the revision printed on it', value: 'rN' },
+    fingerprint: { says: 'of a paper: the fingerprint printed on it, ten signs at least', value: 'SIGNS' },
+    total: { says: 'of a paper: the total on it, to be compared', value: 'AMOUNT' },
+    ...workspaceOption,
+    ...asOfOption,
+    ...jsonOption,
+  },
+  more: 'WORDS: a reply code, a pasted mail with its quote marks, or plain words, which are kept and approve nothing; - for standard input. A code is held against what was issued; what does not fit is told.',
+  example: [
+    'leafwright record harbour-house "Yes, the round one." --who maren --how telephone',
+    'keeps the words; with --understood "A" it drafts a confirmation whose answer approves',
+  ],
+  run: async (given, terminal) => (await import('./record.ts')).runRecord(given, terminal),
+};
+
 /** In the order in which a maker meets them. Each is loaded when it runs. */
 export const commands: readonly Command[] = [
   newCommand,
@@ -157,6 +189,7 @@ export const commands: readonly Command[] = [
   previewCommand,
   figuresCommand,
   issueCommand,
+  recordCommand,
   scopeCommand,
   requestCommand,
   statementCommand,

@@ -22,6 +22,7 @@ const ignored = [
   '*.new-leafwright',
   'proposals/*/issued/.making-*/',
   'proposals/.making-*/',
+  'proposals/*/outbox/',
   '',
 ].join('\n');
 /** Line ends in what was issued are never converted: every digest would break. */

@@ -95,7 +95,7 @@ export const rooms: readonly Room[] = [
       'site/client',
       'site/workshop',
     ],
-    packages: ['fontkit', 'yaml'],
+    packages: ['fontkit', 'postal-mime', 'yaml'],
     pure: false,
   },
 ];

@@ -1,0 +1,89 @@
+import type { Problem } from '../../problem/index.ts';
+import { type Addition, type AnyEntry, addEntry, type Body, type EntryOf, readEntries, standingOf } from '../../record/index.ts';
+import type { Letter, ReadReply } from '../../reply/index.ts';
+import { type Desk, saltOf } from '../record-desk.ts';
+import { codeOf, type Hearing, judge } from './judge.ts';
+import type { Outcome, Refused } from './outcome.ts';
+import type { Scan } from './paper.ts';
+import { answerWords, standsNow } from './standing-words.ts';
+
+/** The answer of somebody as it was read, and what is sealed beside it. */
+export interface Read {
+  readonly letter: Letter;
+  readonly problems: ReadReply['problems'];
+  readonly by: Body<'answer'>['by'];
+  readonly text: string;
+  readonly own?: string;
+  readonly who?: string;
+  readonly sender?: string;
+  readonly scan?: Scan;
+}
+
+/** Records an answer that fits what was issued, or on which the maker insists; one that is on record is not recorded again. */
+export async function recordAnswer(desk: Desk, insisted: string | undefined, on: string, read: Read): Promise<Outcome | Refused> {
+  const { folder, shown, at, zone, slug, today, offers } = desk;
+  const { letter, text, own, scan } = read;
+  const reason = insisted?.trim();
+  const hearing: Hearing = { ...read, slug, folder, offers, today, on, insists: reason !== undefined };
+  let known: EntryOf<'answer'> | undefined;
+  let warnings: readonly Problem[] = [];
+  const { entry, problems } = await addEntry({ folder, shown, at, zone }, (entries): Addition | Refused => {
+    const judged = judge(hearing, entries);
+    if ('problems' in judged) return judged;
+    warnings = judged.warnings;
+    if ('known' in judged) {
+      known = judged.known;
+      return { problems: [] };
+    }
+    const { body } = judged;
+    const code = codeOf(letter);
+    const data = {
+      person: body.person,
+      name: letter.name,
+      remark: letter.remark,
+      text,
+      ...(own === undefined ? {} : { own }),
+      ...(code === undefined ? {} : { code }),
+      ...(body.insisted === undefined || reason === undefined ? {} : { reason }),
+    };
+    return { body, sealed: { data, random: saltOf() } };
+  });
+  const answer = known ?? (entry as EntryOf<'answer'> | undefined);
+  if (answer === undefined) return { problems };
+  const attached = scan === undefined ? undefined : await attachScan(desk, on, answer, scan);
+  const entries = readEntries(folder);
+  const stands = standsNow(
+    slug,
+    standingOf(entries, offers, today),
+    offers.find(({ revision }) => revision === answer.revision),
+  );
+  const lead = known === undefined ? `entry ${answer.n}` : `on record already as entry ${answer.n}, so nothing was written`;
+  return {
+    entries: [...(entry === undefined ? [] : [entry]), ...(attached ?? [])],
+    isOnRecord: known !== undefined,
+    says: [
+      `${lead}: ${answer.person} says ${answerWords(answer)}`,
+      ...(attached ?? []).map((one) => `entry ${one.n}: the scan is kept as ${scan?.path ?? ''}`),
+      '',
+      ...stands.says,
+    ],
+    problems: [...problems, ...warnings],
+    ...(stands.next === undefined ? {} : { next: stands.next }),
+  };
+}
+
+/** Lays a scan beside the answer that it shows, once. */
+async function attachScan(desk: Desk, on: string, answer: EntryOf<'answer'>, scan: Scan): Promise<readonly AnyEntry[]> {
+  const { folder, shown, at, zone } = desk;
+  const { path, bytes, sha256 } = scan;
+  const added = await addEntry({ folder, shown, at, zone }, (entries) => {
+    const isThere = entries.some((one) => one.kind === 'attached' && one.to === answer.n && one.file.sha256 === sha256);
+    if (isThere) return { problems: [] };
+    const file = { path, bytes: bytes.length, sha256 };
+    return {
+      body: { kind: 'attached', on, to: answer.n, what: 'paper-signature', person: answer.person, file },
+      files: [{ path, bytes }],
+    };
+  });
+  return added.entry === undefined ? [] : [added.entry];
+}
