@@ -20,5 +20,5 @@ export type {
   WishView,
 } from './client-view.ts';
 export { factIds } from './facts.ts';
-export { decidersInOrder, type Offer, type OfferedChange, type OfferOptions, offerOf, termsDigest, termsText } from './offer.ts';
+export { decidersInOrder, type Offer, type OfferedChange, offerOf, termsDigest, termsText } from './offer.ts';
 export { clientView, shownFingerprint } from './view.ts';

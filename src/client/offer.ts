@@ -48,10 +48,6 @@ export interface OfferedChange {
   readonly stage: string;
 }
 
-export interface OfferOptions {
-  readonly change?: OfferedChange;
-}
-
 /** Those who decide, sorted by code unit of their ids: a reply code names one by the place in this order. */
 export function decidersInOrder({ deciders }: ProposalSpec): readonly string[] {
   return Object.keys(deciders.people).toSorted(byCodeUnit);
@@ -80,6 +76,20 @@ export function termsText({ sections, changes, cancellation, tolerances }: Clien
 /** SHA-256 of the terms as an audience is shown them. */
 export const termsDigest = (terms: ClientView['terms']): string => sha256Text(termsText(terms));
 
+const isSameChoice = (a: readonly string[], b: readonly string[]): boolean => a.length === b.length && a.every((id) => b.includes(id));
+
+/** The designs that can be answered with their combinations: all on offer, of a change to an order the changed one as it was ordered. */
+export function answerable(designs: readonly ShownDesign[], { revision }: ProposalSpec): readonly ShownDesign[] {
+  const { change } = revision;
+  if (change === undefined) return designs;
+  return designs
+    .filter(({ id }) => id === change.design)
+    .map((design) => ({
+      ...design,
+      price: { ...design.price, combinations: design.price.combinations.filter(({ options }) => isSameChoice(options, change.options)) },
+    }));
+}
+
 function offeredDesign({ id, spec, price }: ShownDesign): Offer['designs'][number] {
   return {
     id,
@@ -100,10 +110,11 @@ function offeredDesign({ id, spec, price }: ShownDesign): Offer['designs'][numbe
  * @param figures what was computed of the same source
  * Throws where there is no design on offer: checked on reading.
  */
-export function offerOf(source: ClientSource, figures: Figures, options: OfferOptions = {}): Offer {
+export function offerOf(source: ClientSource, figures: Figures): Offer {
   const { proposal, slug } = source.input;
   const { revision } = proposal;
-  const designs = shownDesigns(source, figures);
+  const { change } = revision;
+  const designs = answerable(shownDesigns(source, figures), proposal);
   const [first] = designs;
   if (first === undefined) throw new Error(`proposal ${slug} offers no design`);
   const pages = pagesOf(proposal);
@@ -124,6 +135,6 @@ export function offerOf(source: ClientSource, figures: Figures, options: OfferOp
     ...(proposal.sample === undefined ? {} : { sample: proposal.sample.id }),
     designs: designs.map(offeredDesign),
     instalments: proposal.instalments.map(({ percent, when }) => ({ percent: percent.percent, when })),
-    ...(options.change === undefined ? {} : { change: options.change }),
+    ...(change === undefined ? {} : { change: { of: change.of, design: change.design, stage: change.stage } }),
   };
 }

@@ -11,8 +11,8 @@ function digests(html: string, element: 'style' | 'script'): string[] {
 
 /**
  * Puts the content policy into a page's slot: nothing but its own styles and scripts, known by digest, and the fonts and
- * pictures beside it. `form` is the address to which a form of the page may be sent, if to any. `file:` is for pages opened from disk, where 'self' names nothing. What a meta tag can not hold
- * (frame-ancestors) belongs into the host's headers.
+ * pictures beside it. `form` is the address to which a form of the page may be sent, if to any. `file:` is for pages opened
+ * from disk, where 'self' names nothing. What a meta tag can not hold (frame-ancestors) belongs into the host's headers.
  * @source W3C Content Security Policy Level 3, 2.3.1 and 6.7.3 (hashes)
  */
 export function withPolicy(html: string, form?: string): string {

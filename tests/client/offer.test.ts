@@ -16,10 +16,21 @@ const twoPages = computed({
 });
 
 describe('what a revision offers', () => {
+  test('of a change to an order: the changed design as it was ordered, and nothing else', () => {
+    const change = { of: 'r2', design: 'A', options: ['ceramic'], stage: 'glued', weeks: 3 } as const;
+    const revision = { ...source.input.proposal.revision, change: { ...change, options: [...change.options] } };
+    const changed = computed({ revision });
+    const offered = offerOf(changed, figuresOf(changed));
+    expect(offerSchema.parse(offered).change).toEqual({ of: 'r2', design: 'A', stage: 'glued' });
+    expect(offered.designs.map(({ id, options, combinations }) => [id, options, combinations.map((one) => one.options)])).toEqual([
+      ['A', ['ceramic', 'stout'], [['ceramic']]],
+    ]);
+    const { letter } = clientView(changed, figuresOf(changed));
+    expect(letter?.designs.map(({ id, combinations }) => [id, combinations.length])).toEqual([['A', 1]]);
+  });
+
   test('is read by the record, key by key, after a way through JSON', () => {
     expect(offerSchema.parse(JSON.parse(JSON.stringify(offer)))).toEqual(offer);
-    const change = { of: 'r2', design: 'A', stage: 'glued' };
-    expect(offerSchema.parse(offerOf(source, figures, { change })).change).toEqual(change);
   });
 
   test('holds the designs on offer with every combination, and no names of people', () => {

@@ -44,14 +44,13 @@ export function combinationOf(design: LetterDesign, options: readonly string[]):
 
 /**
  * The offered combination nearest to what is wanted after one option was switched: that option as it was set, the others
- * as far as they go together with it.
+ * as far as they go together with it. Where none has it so, the nearest of all.
  */
 export function nearestCombination(design: LetterDesign, wanted: readonly string[], switched: string): Combination | undefined {
-  const isOn = wanted.includes(switched);
   const distance = ({ options }: Combination): number =>
-    design.options.filter(({ id }) => options.includes(id) !== wanted.includes(id)).length;
+    design.options.filter(({ id }) => options.includes(id) !== wanted.includes(id)).length +
+    (options.includes(switched) === wanted.includes(switched) ? 0 : design.options.length);
   let best: Combination | undefined;
-  for (const one of design.combinations)
-    if (one.options.includes(switched) === isOn && (best === undefined || distance(one) < distance(best))) best = one;
+  for (const one of design.combinations) if (best === undefined || distance(one) < distance(best)) best = one;
   return best;
 }

@@ -41,24 +41,14 @@ export function showLetter({ root, heading, text, status }: Done, data: AnswerDa
   heading.focus();
 }
 
-function select(element: HTMLElement): void {
-  const selection = document.getSelection();
-  selection?.removeAllRanges();
-  selection?.selectAllChildren(element);
-}
-
-/** Copies the letter; a browser that gives a page from disk no clipboard has an older way, and else the letter is marked. */
+/** Copies the letter; where a browser refuses, the letter is marked, to be copied by hand. */
 async function copy({ text, status }: Done, data: AnswerData): Promise<void> {
-  const say = sayOf(data);
-  let isCopied = false;
-  try {
-    await navigator.clipboard.writeText(text.textContent ?? '');
-    isCopied = true;
-  } catch {
-    select(text);
-    isCopied = document.execCommand('copy');
-  }
-  status.textContent = say(isCopied ? 'letter.js-copied' : 'letter.js-not-copied', { email: data.email });
+  const copied = await navigator.clipboard?.writeText(text.textContent ?? '').then(
+    () => true,
+    () => false,
+  );
+  if (copied !== true) document.getSelection()?.selectAllChildren(text);
+  status.textContent = sayOf(data)(copied === true ? 'letter.js-copied' : 'letter.js-not-copied', { email: data.email });
 }
 
 function save({ text, status }: Done, data: AnswerData): void {
