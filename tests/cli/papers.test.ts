@@ -1,0 +1,407 @@
+import { execFileSync, type SpawnSyncReturns, spawnSync } from 'node:child_process';
+import { createHash, randomBytes } from 'node:crypto';
+import { cpSync, existsSync, mkdirSync, mkdtempSync, readFileSync, rmSync, statSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { fileURLToPath } from 'node:url';
+import { afterAll, beforeAll, describe, expect, test } from 'vitest';
+import { configurationFolder } from '../../src/cli/key-file.ts';
+import {
+  type AnyBody,
+  type AnyEntry,
+  addEntry,
+  canonicalJson,
+  issuedOffers,
+  type Json,
+  readEntries,
+  saltBytes,
+} from '../../src/record/index.ts';
+import { checkSignature } from '../../src/sign/index.ts';
+
+/**
+ * From an approval to a signed scope, requests for payment and a statement, with the first of the demo commissions. PDF files are read
+ * by general tools (poppler, qpdf). People, prices and the bank are invented.
+ */
+const root = fileURLToPath(new URL('../../', import.meta.url));
+const launcher = join(root, 'src/cli/leafwright.mjs');
+const slug = 'tollefsen-quill';
+let home = '';
+let workspace = '';
+let folder = '';
+
+function runWith(env: Readonly<Record<string, string>>, ...args: string[]): SpawnSyncReturns<string> {
+  const { NO_COLOR: _no, FORCE_COLOR: _force, LEAFWRIGHT_KEY_PASSPHRASE: _pass, ...own } = process.env;
+  const whole = { ...own, XDG_CONFIG_HOME: join(home, 'config'), ...env };
+  return spawnSync(process.execPath, [launcher, ...args], { cwd: workspace, encoding: 'utf8', env: whole, maxBuffer: 1e8 });
+}
+const run = (...args: string[]): SpawnSyncReturns<string> => runWith({}, ...args);
+const tool = (name: string, ...args: string[]): string => execFileSync(name, args, { encoding: 'utf8' });
+const words = (...path: string[]): string =>
+  tool('pdftotext', '-layout', join(folder, ...path), '-').replaceAll(/[\u00a0\u2009\u202f]/g, ' ');
+const sha256 = (path: string): string => createHash('sha256').update(readFileSync(path)).digest('hex');
+/** The message of a refusal as it is printed, to the character. */
+const refused = (result: SpawnSyncReturns<string>): readonly [number | null, string, string] => [
+  result.status,
+  result.stdout,
+  result.stderr,
+];
+
+async function add(day: string, body: AnyBody, data?: Readonly<Record<string, string>>): Promise<AnyEntry> {
+  const place = { folder, shown: `proposals/${slug}`, at: `${day}T09:00:00Z`, zone: 'Europe/Dublin' };
+  const sealed = data === undefined ? {} : { sealed: { data, random: randomBytes(saltBytes) } };
+  const { entry, problems } = await addEntry(place, () => ({ body, ...sealed }));
+  if (entry === undefined) throw new Error(problems.map(({ title }) => title).join('\n'));
+  return entry;
+}
+
+function chosen(options: readonly string[]) {
+  const offer = issuedOffers(folder).at(-1);
+  const design = offer?.designs[0];
+  const combination = design?.combinations.find((one) => one.options.join() === options.join());
+  if (offer === undefined || design === undefined || combination === undefined) throw new Error('the demo is not issued');
+  const { revision, fingerprint, currency } = offer;
+  return {
+    chosen: { revision, fingerprint, design: design.id, options: [...options], totalMinor: combination.totalMinor, currency },
+    combination,
+  };
+}
+
+const yes = (day: string, person: string, name: string, options: readonly string[], remark: string) => {
+  const { chosen: said } = chosen(options);
+  const { revision, fingerprint } = said;
+  const body = { kind: 'answer', on: day, person, verdict: 'yes', revision, fingerprint, chosen: said, by: 'code' } as const;
+  return add(day, body, { person, name, remark, text: '' });
+};
+
+beforeAll(() => {
+  home = mkdtempSync(join(tmpdir(), 'leafwright-papers-'));
+  workspace = join(home, 'bench');
+  folder = join(workspace, 'proposals', slug);
+  mkdirSync(join(workspace, 'templates'), { recursive: true });
+  for (const name of ['proposal.yaml', 'table.yaml', 'variants'])
+    cpSync(join(root, 'proposals', slug, name), join(folder, name), { recursive: true });
+});
+afterAll(() => rmSync(home, { recursive: true, force: true }));
+
+describe('before anything is agreed', { timeout: 120_000 }, () => {
+  test('nothing issued: there is no scope to make and no order to ask money for', () => {
+    expect(refused(run('scope', slug))).toEqual([
+      1,
+      '',
+      `error[cli/not-approved]: nothing of ${slug} was issued yet
+  to mend: leafwright issue ${slug}
+
+1 error. Nothing was made.
+`,
+    ]);
+    expect(refused(run('request', slug, '--instalment', '1'))).toEqual([
+      1,
+      '',
+      `error[cli/not-confirmed]: no order of ${slug} was confirmed yet
+  to mend: leafwright confirm ${slug}
+
+1 error. Nothing was requested.
+`,
+    ]);
+    expect(run('statement', slug).stderr).toContain(`error[cli/not-confirmed]: no order of ${slug} was confirmed yet`);
+  });
+
+  test('an issued revision keeps the drawings of its scopes, by digest', () => {
+    const issued = run('issue', slug, '--as-of', '2026-03-27');
+    expect([issued.status, issued.stdout]).toEqual([0, expect.stringContaining('is issued and frozen')]);
+    const { sheets } = JSON.parse(readFileSync(join(folder, 'issued/r3/data/sheets.json'), 'utf8')) as { sheets: Record<string, Json> };
+    expect(Object.keys(sheets).length).toBe(2);
+    for (const [digest, sheet] of Object.entries(sheets))
+      expect(createHash('sha256').update(canonicalJson(sheet)).digest('hex')).toBe(digest);
+  });
+
+  test('one of two has said yes: the other is waited for', async () => {
+    await yes('2026-03-29', 'maren', 'Maren Tollefsen', ['ceramic'], 'Please keep the sap line by the window.');
+    expect(refused(run('scope', slug, '--as-of', '2026-03-30'))).toEqual([
+      1,
+      '',
+      `error[cli/not-approved]: ${slug} r3 is not approved yet
+  found: no answer yet from idris
+  to mend: record the answer: leafwright record ${slug}
+
+1 error. Nothing was made.
+`,
+    ]);
+  });
+});
+
+describe('the key', { timeout: 60_000 }, () => {
+  const file = (): string => join(home, 'config', 'leafwright', 'key.p12');
+
+  // @source XDG Base Directory Specification 0.8: XDG_CONFIG_HOME, else $HOME/.config, also where it is empty.
+  test('lies in the configuration folder of the user', () => {
+    expect(configurationFolder({ XDG_CONFIG_HOME: '/x' }, 'linux', '/home/ana')).toBe('/x/leafwright');
+    expect(configurationFolder({ XDG_CONFIG_HOME: '' }, 'linux', '/home/ana')).toBe('/home/ana/.config/leafwright');
+    expect(configurationFolder({ APPDATA: 'C:\\Roaming', XDG_CONFIG_HOME: '/x' }, 'win32', 'C:\\ana')).toMatch(/^C:\\Roaming.leafwright$/);
+  });
+
+  test('is refused among files that are shared', () => {
+    const { status, stderr } = runWith({ XDG_CONFIG_HOME: join(workspace, 'mine') }, 'key', 'new', '--name', 'Ana Orlow');
+    const path = join(workspace, 'mine', 'leafwright', 'key.p12');
+    expect([status, stderr]).toEqual([
+      1,
+      `error[sign/key-in-work-tree]: ${path} would lie in a workspace
+  found: ${workspace} is a workspace
+  to mend: set XDG_CONFIG_HOME to a folder that is yours alone
+
+1 error. No key was made.
+`,
+    ]);
+    expect(existsSync(path)).toBe(false);
+    mkdirSync(join(home, 'dotfiles', '.git'), { recursive: true });
+    expect(runWith({ XDG_CONFIG_HOME: join(home, 'dotfiles') }, 'key', 'new', '--name', 'Ana').stderr).toContain(
+      'would lie in a git work tree',
+    );
+  });
+
+  test('is not made in the name of the invented maker, and none is shown where there is none', () => {
+    expect(run('key', 'new').stderr).toContain('error[sign/not-a-key]: templates/maker.yaml still holds the invented maker');
+    expect(run('key', 'show').stderr).toContain(`error[sign/no-key]: no key is set up: ${file()} is not there`);
+    expect(run('key', 'make').stderr).toBe('leafwright: leafwright key make is none\nwrite leafwright key new, or leafwright key show\n');
+  });
+
+  test('is made once, for its user alone, under the passphrase of the environment', () => {
+    const env = { LEAFWRIGHT_KEY_PASSPHRASE: 'four planed boards' };
+    const made = runWith(env, 'key', 'new', '--name', 'Runa Stavely', '--as-of', '2026-01-05');
+    expect([made.status, made.stderr]).toEqual([0, '']);
+    expect(made.stdout).toMatch(/holds {9}2026-01-05 to 2046-01-05/);
+    expect(made.stdout).toContain(
+      'The certificate signs itself: it shows that a file was not changed, and no third party says whose key it is.',
+    );
+    if (process.platform !== 'win32') expect(statSync(file()).mode & 0o777).toBe(0o600);
+    expect(runWith(env, 'key', 'new', '--name', 'X').stderr).toContain(`error[sign/key-exists]: there is a key already: ${file()}`);
+    const shown = JSON.parse(runWith(env, 'key', 'show', '--json').stdout);
+    const pem = tool('openssl', 'pkcs12', '-in', file(), '-passin', 'pass:four planed boards', '-nodes', '-nokeys');
+    writeFileSync(join(home, 'certificate.pem'), pem);
+    const print = tool('openssl', 'x509', '-in', join(home, 'certificate.pem'), '-noout', '-fingerprint', '-sha256');
+    expect(print.replaceAll(':', '').toLowerCase()).toContain(shown.certificateSha256);
+    expect(shown).toMatchObject({ schema: 'leafwright/key/1', name: 'Runa Stavely', passphrase: true });
+    expect(run('key', 'show').stderr).toBe(
+      `error[sign/wrong-passphrase]: the passphrase does not open ${file()}
+  found: LEAFWRIGHT_KEY_PASSPHRASE is not set
+  to mend: set LEAFWRIGHT_KEY_PASSPHRASE for the run
+
+1 error. Nothing was changed.
+`,
+    );
+  });
+});
+
+describe('the scope of what was approved', { timeout: 120_000 }, () => {
+  const env = { LEAFWRIGHT_KEY_PASSPHRASE: 'four planed boards' };
+  const path = 'records/scope-r3-a.pdf';
+
+  test('is not made without the key that is set up, unless that is asked for', async () => {
+    await yes('2026-03-30', 'idris', 'Idris Quill', ['ceramic'], '');
+    await add('2026-03-30', {
+      kind: 'sample',
+      on: '2026-03-30',
+      person: 'maren',
+      sample: 'S-041',
+      of: 'sample',
+      verdict: 'yes',
+      keeps: 'half-each',
+    });
+    expect(run('scope', slug, '--as-of', '2026-03-31').stderr).toContain('error[sign/wrong-passphrase]');
+    expect(existsSync(join(folder, path))).toBe(false);
+  });
+
+  test('is recorded by its digest and signed, valid by pdfsig, sound by qpdf', () => {
+    const made = runWith(env, 'scope', slug, '--as-of', '2026-03-31');
+    expect([made.status, made.stderr]).toEqual([0, '']);
+    const entry = readEntries(folder).at(-1);
+    const { certificateSha256 } = JSON.parse(runWith(env, 'key', 'show', '--json').stdout);
+    const file = join(folder, path);
+    expect(entry).toMatchObject({
+      ...{ kind: 'scope', on: '2026-03-31', revision: 'r3', design: 'A', certificate: certificateSha256 },
+      file: { path, bytes: statSync(file).size, sha256: sha256(file) },
+    });
+    const signature = tool('pdfsig', '-nocert', file);
+    for (const says of ['Signature is Valid', 'Total document signed', 'Signer Certificate Common Name: Runa Stavely'])
+      expect(signature).toContain(says);
+    expect(tool('qpdf', '--check', file)).toContain('No syntax or stream encoding errors found');
+    // The time of the last answer, not of the run.
+    expect(checkSignature(readFileSync(file))).toMatchObject({ valid: true, certificateSha256, signedAt: '2026-03-30T09:00:00Z' });
+  });
+
+  test('holds who said yes, when and how, with the entries of the record; and what was chosen', () => {
+    const text = words(path);
+    const answers = readEntries(folder).filter(({ kind }) => kind === 'answer');
+    const short = (entry: AnyEntry): string =>
+      (
+        createHash('sha256')
+          .update(canonicalJson(entry as unknown as Json))
+          .digest('hex')
+          .slice(0, 20)
+          .match(/.{5}/g) ?? []
+      ).join(' ');
+    for (const [i, name] of ['Maren Tollefsen', 'Idris Quill'].entries())
+      expect(text).toMatch(new RegExp(`${name} +${29 + i} March 2026 +by reply code +${answers[i]?.n}, ${short(answers[i] as AnyEntry)}`));
+    expect(text).toContain('Maren Tollefsen wrote: “Please keep the sap line by the window.”');
+    const { chosen: said, combination } = chosen(['ceramic']);
+    const money = (minor: number): string => new Intl.NumberFormat('en-GB', { style: 'currency', currency: 'EUR' }).format(minor / 100);
+    expect(text).toContain(said.fingerprint.match(/.{8}/g)?.join(' '));
+    for (const minor of [said.totalMinor, ...combination.instalmentsMinor]) expect(text).toContain(money(minor));
+    expect(text).toMatch(/☑ +Ceramic/);
+    expect(text).toContain('Approved by Maren Tollefsen on 30 March 2026; each of us keeps one half.');
+  });
+
+  test('leaves no box empty and no line to sign, and shows only its own design', () => {
+    const text = words(path);
+    expect(text).not.toMatch(/☐|Place, date|subject to sample/);
+    expect(words('issued/r3/out/scope-a.pdf')).toMatch(/☐[\s\S]*Place, date/);
+    expect(text).toContain('What I make it from');
+  });
+
+  test('stands: a second run makes nothing', () => {
+    const before = [readFileSync(join(folder, 'decisions.jsonl'), 'utf8'), sha256(join(folder, path))];
+    const again = runWith(env, 'scope', slug, '--as-of', '2026-05-01');
+    expect([again.status, again.stdout]).toEqual([
+      0,
+      expect.stringContaining(`The scope stands as it was made on 2026-03-31: proposals/${slug}/${path}`),
+    ]);
+    expect([readFileSync(join(folder, 'decisions.jsonl'), 'utf8'), sha256(join(folder, path))]).toEqual(before);
+  });
+});
+
+describe('money', { timeout: 120_000 }, () => {
+  test('a confirmed order: an instalment is requested, with its number, its day and how to pay', async () => {
+    const { chosen: said, combination } = chosen(['ceramic']);
+    const answers = readEntries(folder).flatMap(({ kind, n }) => (kind === 'answer' ? [n] : []));
+    await add('2026-04-01', {
+      kind: 'confirmed',
+      on: '2026-04-01',
+      chosen: said,
+      answers,
+      instalmentsMinor: [...combination.instalmentsMinor],
+      holdUntil: '2026-04-30',
+    });
+    const made = run('request', slug, '--instalment', '1', '--number', '2026-011', '--as-of', '2026-04-02');
+    expect([made.status, made.stderr]).toEqual([0, '']);
+    expect(readEntries(folder).at(-1)).toMatchObject({
+      ...{
+        kind: 'requested',
+        on: '2026-04-02',
+        number: '2026-011',
+        instalment: 1,
+        amountMinor: combination.instalmentsMinor[0],
+        currency: 'EUR',
+      },
+      due: '2026-04-16',
+    });
+    const text = words('outbox/request-2026-011.pdf');
+    expect(text).toMatch(/Payment request\s+Instalment 1 of 3/);
+    expect(text).toContain('Account XX00 TARR 0000 0000 0147');
+    expect(text).toContain('not an invoice for tax');
+    expect(text).toMatch(/Due +16 April 2026/);
+    // No cost, no mark-up: the amounts of the paper are those of the offer.
+    const amounts = [...text.matchAll(/€([\d,]+\.\d\d)/g)].map(([, one = '']) => Math.round(Number(one.replaceAll(',', '')) * 100));
+    const [first = 0] = combination.instalmentsMinor;
+    expect(new Set(amounts)).toEqual(new Set([said.totalMinor, first, said.totalMinor - first]));
+  });
+
+  test.each([
+    [
+      ['--instalment', '4'],
+      'cli/no-such-instalment',
+      `${slug} has no instalment 4`,
+      `  allowed: 1 to 3\n  to mend: leafwright statement ${slug} lists them\n`,
+    ],
+    [
+      ['--instalment', '2', '--due', '2026-04-01'],
+      'cli/due-before-today',
+      'the request would be due before it is made',
+      '  found: 2026-04-01\n  to mend: write --due 2026-04-17\n',
+    ],
+    [
+      ['--instalment', '2', '--number', '2026-011'],
+      'cli/number-used',
+      'number 2026-011 was used for instalment 1 on 2026-04-02',
+      '  to mend: give it another number\n',
+    ],
+    [
+      ['--instalment', '1'],
+      'cli/instalment-requested',
+      `instalment 1 of ${slug} was requested on 2026-04-02`,
+      '  found: number 2026-011, due 2026-04-16\n  to mend: to remind, give the new request a number of its own: --number\n',
+    ],
+  ])('refused: %j', (args, code, title, rest) => {
+    const before = readFileSync(join(folder, 'decisions.jsonl'), 'utf8');
+    expect(refused(run('request', slug, ...args, '--as-of', '2026-04-03'))).toEqual([
+      1,
+      '',
+      `error[${code}]: ${title}\n${rest}\n1 error. Nothing was requested.\n`,
+    ]);
+    expect(readFileSync(join(folder, 'decisions.jsonl'), 'utf8')).toBe(before);
+  });
+
+  test.each([
+    [[], 'leafwright: which instalment is requested?\nwrite --instalment 1, or 2 and so on\n'],
+    [['--instalment', '2', '--due', '2026-02-30'], 'leafwright: --due 2026-02-30 is no day\nwrite it as 2027-02-14\n'],
+    [
+      ['--instalment', '2', '--number', '../7'],
+      'leafwright: --number ../7 can not be a number of a request\nletters, digits, full stop and hyphen, at most 40, as 2027-014\n',
+    ],
+  ])('a command line that can not be followed: %j', (args, message) => {
+    expect(refused(run('request', slug, ...args))).toEqual([2, '', message]);
+  });
+
+  test('paid in part: the rest is asked for; paid in full: nothing', async () => {
+    const { combination } = chosen(['ceramic']);
+    const [first = 0] = combination.instalmentsMinor;
+    await add('2026-04-09', { kind: 'paid', on: '2026-04-09', amountMinor: 50_000, currency: 'EUR', instalment: 1 });
+    const { amountMinor, file } = JSON.parse(
+      run('request', slug, '--instalment', '1', '--number', '2026-012', '--as-of', '2026-04-20', '--json').stdout,
+    );
+    expect([amountMinor, file]).toEqual([first - 50_000, `proposals/${slug}/outbox/request-2026-012.pdf`]);
+    expect(words('outbox/request-2026-012.pdf')).toMatch(/Paid of it so far +€500\.00/);
+    await add('2026-04-21', { kind: 'paid', on: '2026-04-21', amountMinor: first - 50_000, currency: 'EUR', instalment: 1 });
+    expect(run('request', slug, '--instalment', '1', '--as-of', '2026-04-22').stderr).toBe(
+      `error[cli/instalment-paid]: instalment 1 of ${slug} is paid\n\n1 error. Nothing was requested.\n`,
+    );
+  });
+
+  test('the statement adds up: due, paid and open, by instalment and by date', () => {
+    const { chosen: said, combination } = chosen(['ceramic']);
+    const made = JSON.parse(run('statement', slug, '--as-of', '2026-05-12', '--json').stdout);
+    const sum = (key: string): number =>
+      made.instalments.reduce((total: number, one: Record<string, number>) => total + (one[key] ?? 0), 0);
+    expect([sum('amountMinor'), sum('paidMinor'), sum('openMinor')]).toEqual([
+      said.totalMinor,
+      combination.instalmentsMinor[0],
+      said.totalMinor - (combination.instalmentsMinor[0] ?? 0),
+    ]);
+    const text = words(`outbox/statement-2026-05-12.pdf`);
+    const dates = [...text.matchAll(/^(\d+ April 2026) /gm)].map(([, day]) => day);
+    expect(dates).toEqual(['2 April 2026', '9 April 2026', '20 April 2026', '21 April 2026']);
+    const open = new Intl.NumberFormat('en-GB', { style: 'currency', currency: 'EUR' }).format(
+      (said.totalMinor - (combination.instalmentsMinor[0] ?? 0)) / 100,
+    );
+    expect(text).toMatch(new RegExp(`21 April 2026 +Payment for instalment 1 .*${open.replace('.', '\\.')}`));
+  });
+
+  test('after a cancellation no instalment is asked for, and the statement says what it left due', async () => {
+    await add(
+      '2026-05-20',
+      { kind: 'cancelled', on: '2026-05-20', stage: 'ordered', dueMinor: 60_000, currency: 'EUR' },
+      { reason: 'They move abroad.' },
+    );
+    expect(run('request', slug, '--instalment', '2', '--as-of', '2026-05-21').stderr).toBe(
+      `error[cli/order-closed]: ${slug} was cancelled on 2026-05-20
+  to mend: what is still open: leafwright statement ${slug}
+
+1 error. Nothing was requested.
+`,
+    );
+    expect(run('statement', slug, '--as-of', '2026-05-21').status).toBe(0);
+    const text = words('outbox/statement-2026-05-21.pdf');
+    expect(text).toMatch(/Due by the stage reached, cancelled on 20 May 2026 +€600\.00/);
+    expect(text).toContain('To be returned to you');
+    expect(text).not.toContain('They move abroad');
+  });
+});
