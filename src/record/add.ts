@@ -1,4 +1,4 @@
-import { lstatSync } from 'node:fs';
+import { lstatSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import type { Problem } from '../problem/index.ts';
 import { clearAdding, isRecordPath, writeAdding } from './adding.ts';
@@ -6,6 +6,7 @@ import { whereWritable } from './cannot-write.ts';
 import { appendEntry, type Chain, type ChainEntry, chainName, nextEntry, readChain } from './chain.ts';
 import { checkChain } from './check-chain.ts';
 import { recordProblem } from './check-revision.ts';
+import type { NamedBytes } from './durable.ts';
 import { type AnyBody, type AnyEntry, entryBodies } from './entries.ts';
 import { withLock } from './lock.ts';
 import { finishInterrupted } from './recover.ts';
@@ -89,12 +90,16 @@ export function addUnderLock(place: RecordPlace, prepare: Prepare): Added {
   const { at, problems } = nextInstant(chain, place.at);
   const body = entryBodies[addition.body.kind].parse(addition.body) as AnyBody;
   const seal = addition.sealed === undefined ? undefined : makeSeal(chain.head.n + 1, addition.sealed.data, addition.sealed.random);
-  const files = [...(addition.files ?? []), ...(seal === undefined ? [] : [{ path: seal.file, bytes: seal.bytes }])];
-  const inTheWay = files.find(({ path }) => isInTheWay(folder, path));
+  const brought: readonly NamedBytes[] = [
+    ...(addition.files ?? []),
+    ...(seal === undefined ? [] : [{ path: seal.file, bytes: seal.bytes }]),
+  ];
+  const inTheWay = brought.find((file) => onDisk(folder, file) === 'other');
+  const files = brought.filter((file) => onDisk(folder, file) === 'none');
   if (inTheWay !== undefined)
     return {
       problems: [
-        recordProblem('file-added', `${shown}/${inTheWay.path} is there already, and no entry brought it or another did`, {
+        recordProblem('file-added', `${shown}/${inTheWay.path} is there already and is another file`, {
           mend: `move ${shown}/${inTheWay.path} elsewhere if it is yours, then run this again`,
         }),
       ],
@@ -119,10 +124,13 @@ export function addUnderLock(place: RecordPlace, prepare: Prepare): Added {
   return { entry: entry as unknown as AnyEntry, problems };
 }
 
-/** Throws a RangeError for a path that is none of the records' files. */
-function isInTheWay(folder: string, path: string): boolean {
+/** How a file that an entry brings stands on the disk. Throws a RangeError for a path that is none of the records' files. */
+function onDisk(folder: string, { path, bytes }: NamedBytes): 'none' | 'same' | 'other' {
   if (!isRecordPath(path)) throw new RangeError(`a file of the record may not be called ${path}`);
-  return lstatSync(join(folder, ...path.split('/')), { throwIfNoEntry: false }) !== undefined;
+  const full = join(folder, ...path.split('/'));
+  const stat = lstatSync(full, { throwIfNoEntry: false });
+  if (stat === undefined) return 'none';
+  return stat.isFile() && readFileSync(full).equals(bytes) ? 'same' : 'other';
 }
 
 /** Entries whose body is one that this program knows; the others are left out: `verify` names them. */

@@ -3,6 +3,7 @@ import { dirname, join } from 'node:path';
 import { isRecordPath } from './adding.ts';
 import type { ChainEntry } from './chain.ts';
 import { fsyncFolder, isPlainPath, removeTree } from './durable.ts';
+import { namedPaths } from './named-files.ts';
 
 /** Folders and files of an issued revision that hold what people are called; what remains is offered, computed and proves. */
 const ofRevision = /^issued\/r[1-9]\d{0,3}\/(?:in\/proposals\/|out(?:-[a-z0-9-]+)?\/|data\/(?!offer\.json$|figures\.json$)[^/]+)$/;
@@ -19,12 +20,13 @@ export interface Erased {
   readonly n: number;
 }
 
-/** All that `erased` entries name and may name, in order. */
+/** All that `erased` entries name and may name, in order; a file that a later entry brought anew is not among it. */
 export function erasedBy(entries: readonly ChainEntry[]): readonly Erased[] {
   return entries.flatMap((entry) => {
     const { kind, files, n } = entry;
     if (kind !== 'erased' || !Array.isArray(files)) return [];
-    return files.flatMap((path: unknown) => (typeof path === 'string' && isErasable(path) ? [{ path, n }] : []));
+    const anew = namedPaths(entries.filter((later) => later.n > n));
+    return files.flatMap((path: unknown) => (typeof path === 'string' && isErasable(path) && !anew.has(path) ? [{ path, n }] : []));
   });
 }
 
