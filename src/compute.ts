@@ -13,6 +13,7 @@ import type { Price } from './price/index.ts';
 import { changeNotOffered, choiceWithoutFixedPrices, priceTable } from './price/index.ts';
 import type { Problem } from './problem/index.ts';
 import type { BrandSpec, Choice, EffectiveSpec, ProposalInput, VariantInput } from './spec/index.ts';
+import { fixedByChange, offeredByChange } from './spec/index.ts';
 import type { TakeOff } from './takeoff/index.ts';
 import { takeOff } from './takeoff/index.ts';
 
