@@ -1,5 +1,6 @@
 import type { Command } from './command.ts';
 import { asOfOption, jsonOption, workspaceOption } from './command.ts';
+import { recordCommands } from './record-commands.ts';
 
 const newCommand: Command = {
   name: 'new',
@@ -190,6 +191,7 @@ export const commands: readonly Command[] = [
   figuresCommand,
   issueCommand,
   recordCommand,
+  ...recordCommands,
   scopeCommand,
   requestCommand,
   statementCommand,

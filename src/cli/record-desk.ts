@@ -57,7 +57,8 @@ export function shownDay(desk: Desk, day: string): string {
   return date === undefined ? day : formatDate(date, desk.input.proposal.language);
 }
 
-function readInput(workspace: string, slug: string): { readonly input?: ProposalInput; readonly problems: readonly Problem[] } {
+/** The working files of a proposal, or those of its newest revision where they can not be read. */
+export function readInput(workspace: string, slug: string): { readonly input?: ProposalInput; readonly problems: readonly Problem[] } {
   const draft = readProposal(workspace, slug);
   if (draft.input !== undefined) return draft;
   const folder = proposalFolder(workspace, slug);
@@ -107,10 +108,10 @@ export function dayOf({ today }: Desk, said: string | undefined, option = '--on'
 }
 
 /** The id of somebody who decides, by id or name. Throws a UsageFault that names the nearest one. */
-export function deciderOf(desk: Desk, said: string | undefined): string {
+export function deciderOf(desk: Desk, said: string | undefined, option = '--who'): string {
   const { people } = desk.input.proposal.deciders;
   const known = [...new Set([...Object.keys(people), ...desk.offers.flatMap((offer) => offer.people.map(({ id }) => id))])].sort();
-  if (said === undefined) throw new UsageFault('--who is missing: who said it?', `there are ${known.join(', ')}`);
+  if (said === undefined) throw new UsageFault(`${option} is missing`, `there are ${known.join(', ')}`);
   const found = known.find((id) => id === said || people[id]?.name === said);
   if (found !== undefined) return found;
   const near = nearestName(said, known);
@@ -150,6 +151,8 @@ export async function recordEntry(
   desk: Desk,
   prepare: (now: Now) => Prepared,
   tell: (entry: AnyEntry, before: Standing, after: Standing) => readonly string[],
+  /** What is made once the entry is on the disk, before it is told. */
+  afterwards: () => Promise<void> = async () => {},
 ): Promise<ExitCode> {
   const { folder, shown, at, zone, today, offers, slug, terminal } = desk;
   let before: Standing | undefined;
@@ -162,6 +165,7 @@ export async function recordEntry(
   });
   const { entry } = added;
   if (entry === undefined || before === undefined) return sayRefused(desk, added.problems);
+  await afterwards();
   const after = standingOf(readEntries(folder), offers, today);
   const problems = [...added.problems, ...warnings];
   const next = nextStep(after, today);

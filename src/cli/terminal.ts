@@ -59,3 +59,24 @@ export function aligned(rows: readonly (readonly string[])[]): readonly string[]
   for (const row of rows) for (const [i, cell] of row.entries()) widths[i] = Math.max(widths[i] ?? 0, cell.length);
   return rows.map((row) => `  ${row.map((cell, i) => (i === row.length - 1 ? cell : cell.padEnd(widths[i] ?? 0))).join('   ')}`.trimEnd());
 }
+
+/** A text in lines of at most so many columns (80), each indented, those after the first a little more (two spaces). */
+export function folded(
+  text: string,
+  indent: string,
+  { columns = 80, hanging = '  ' }: { readonly columns?: number; readonly hanging?: string } = {},
+): readonly string[] {
+  const lines: string[] = [];
+  let line = indent;
+  let isEmpty = true;
+  for (const word of text.split(' ')) {
+    if (!isEmpty && line.length + 1 + word.length > columns) {
+      lines.push(line);
+      line = indent + hanging;
+      isEmpty = true;
+    }
+    line += isEmpty ? word : ` ${word}`;
+    isEmpty = false;
+  }
+  return [...lines, line];
+}

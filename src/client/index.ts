@@ -22,3 +22,4 @@ export type {
 export { factIds } from './facts.ts';
 export { decidersInOrder, type Offer, type OfferedChange, offerOf, termsDigest, termsText } from './offer.ts';
 export { clientView, shownFingerprint } from './view.ts';
+export { type Words, wordsOf } from './words.ts';

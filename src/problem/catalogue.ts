@@ -1,4 +1,5 @@
 import { assessCodes } from './codes/assess.ts';
+import { changeCodes } from './codes/change.ts';
 import { cliCodes } from './codes/cli.ts';
 import { clientCodes } from './codes/client.ts';
 import { designCodes } from './codes/design.ts';
@@ -7,6 +8,7 @@ import type { CodeEntry } from './codes/entry.ts';
 import { priceCodes } from './codes/price.ts';
 import { readCodes } from './codes/read.ts';
 import { recordCodes } from './codes/record.ts';
+import { recordCommandCodes } from './codes/record-commands.ts';
 import { replyCodes } from './codes/reply.ts';
 import { signCodes } from './codes/sign.ts';
 import { specCodes } from './codes/spec.ts';
@@ -28,4 +30,6 @@ export const CATALOGUE: Readonly<Record<string, CodeEntry>> = {
   ...recordCodes,
   ...replyCodes,
   ...cliCodes,
+  ...recordCommandCodes,
+  ...changeCodes,
 };

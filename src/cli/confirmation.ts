@@ -1,0 +1,109 @@
+import { mkdirSync, writeFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { type Words, wordsOf } from '../client/index.ts';
+import { type Body, shortFingerprint } from '../record/index.ts';
+import { pageOfDecider } from '../spec/index.ts';
+import { type MailPerson, mailDraft } from '../write/client/index.ts';
+import { frozenWords } from './frozen-view.ts';
+import { type Desk, shownDay, shownMoney } from './record-desk.ts';
+import { folded } from './terminal.ts';
+
+type Confirmed = Body<'confirmed'>;
+
+/** Who said yes, under which name and when. */
+export interface SaidYes {
+  readonly name: string;
+  readonly on: string;
+}
+
+/** Those who decide and see prices; the client where none of them has an address. */
+function readers({ input: { proposal } }: Desk): readonly MailPerson[] {
+  const people = Object.entries(proposal.deciders.people).filter(([id]) => pageOfDecider(proposal, id).audience === 'payer');
+  const written = people.flatMap(([, { name, email }]) => (email === undefined ? [] : [{ name, address: email }]));
+  if (written.length > 0) return written;
+  return proposal.client.email === undefined ? [] : [{ name: proposal.client.name, address: proposal.client.email }];
+}
+
+const pair = (label: string, values: readonly string[], width: number): readonly string[] =>
+  values.map((value, i) => `${(i === 0 ? label : '').padEnd(width)}  ${value}`.trimEnd());
+
+/** Label and values below each other, values in one column. */
+function table(rows: readonly (readonly [label: string, values: readonly string[]])[]): string {
+  const width = Math.max(...rows.map(([label]) => label.length));
+  return rows.flatMap(([label, values]) => pair(label, values, width)).join('\n');
+}
+
+/** Sentences in lines of at most 76 signs, as mail is read everywhere. */
+const paragraph = (text: string): string => folded(text, '', { columns: 76, hanging: '' }).join('\n');
+
+function design(desk: Desk, { chosen }: Confirmed, words: Words) {
+  const view = frozenWords(desk.folder, chosen.revision, chosen.fingerprint);
+  const found = view.letter?.designs.find(({ id }) => id === chosen.design);
+  const options = chosen.options.map((id) => found?.options.find((one) => one.id === id)?.says ?? id);
+  return { view, name: found?.name ?? '', options: options.length === 0 ? [words.say('confirm.no-options')] : options };
+}
+
+/** The message to the client: what was approved by whom, total, instalments, until when it is held, what comes next. */
+export function confirmationText(desk: Desk, confirmed: Confirmed, answers: readonly SaidYes[], words: Words): string {
+  const { chosen, instalmentsMinor, holdUntil } = confirmed;
+  const { maker } = desk.input.library;
+  const { view, name, options } = design(desk, confirmed, words);
+  const when = desk.offers.find(({ revision }) => revision === chosen.revision)?.instalments ?? [];
+  const money = (minor: number): string => shownMoney(desk, chosen.currency, minor);
+  const [first = 0] = instalmentsMinor;
+  const held = { date: shownDay(desk, holdUntil), amount: money(first) };
+  const names = new Intl.ListFormat(words.language, { type: 'conjunction' }).format(answers.map((one) => one.name));
+  const isChange = confirmed.replaces !== undefined;
+  const sentence = words.has('consent.sentence') ? words.say('consent.sentence') : undefined;
+  const address = { email: maker.email, address: maker.address };
+  const blocks = [
+    words.say('confirm.dear', { names }),
+    paragraph(words.say(isChange ? 'confirm.lead-change' : 'confirm.lead')),
+    table([
+      [words.say('confirm.proposal'), [`${view.title}`, `${view.revision.ordinal}, ${chosen.revision}, ${view.revision.date}`]],
+      [words.say('confirm.fingerprint'), [shortFingerprint(chosen.fingerprint)]],
+      [words.say('confirm.design'), [`${chosen.design} ${name}`.trim()]],
+      [words.say('confirm.options'), options],
+      [
+        words.say('confirm.approved'),
+        answers.map((one) => words.say('confirm.approved-by', { name: one.name, date: shownDay(desk, one.on) })),
+      ],
+      [words.say('confirm.total'), [money(chosen.totalMinor)]],
+      [
+        words.say('confirm.instalments'),
+        instalmentsMinor.map((minor, i) => `${i + 1}. ${money(minor)}${when[i] === undefined ? '' : `, ${when[i].when}`}`),
+      ],
+      [words.say('confirm.held'), [held.date]],
+    ]),
+    paragraph(words.say(isChange ? 'confirm.no-order-change' : 'confirm.no-order', held)),
+    paragraph(words.say(isChange ? 'confirm.next-change' : 'confirm.next', held)),
+    ...(sentence === undefined ? [] : [paragraph(words.say('confirm.consent', { sentence }))]),
+    ...(words.has('consent.withdraw') ? [paragraph(words.say('consent.withdraw', address))] : []),
+    paragraph(words.say('confirm.wrong')),
+    ...(desk.input.proposal.invented ? [paragraph(words.say('page.invented'))] : []),
+    [maker.name, maker.trade, maker.address, maker.telephone].filter((line) => line !== undefined && line !== '').join('\n'),
+  ];
+  return `${blocks.join('\n\n')}\n`;
+}
+
+/** Writes the message below the proposal's outbox, as text and as a mail to be opened and sent; gives their paths below the workspace. */
+export async function writeConfirmation(desk: Desk, confirmed: Confirmed, answers: readonly SaidYes[]): Promise<readonly string[]> {
+  const { proposal, library } = desk.input;
+  const words = wordsOf(proposal.language, library.texts);
+  const text = confirmationText(desk, confirmed, answers, words);
+  const { revision, fingerprint } = confirmed.chosen;
+  const mail = await mailDraft({
+    from: { name: library.maker.name, address: library.maker.email },
+    to: readers(desk),
+    subject: words.say('confirm.subject', { title: proposal.title }),
+    text,
+    date: desk.at,
+    messageIdSeed: `${desk.slug} ${revision} confirmed ${fingerprint}`,
+  });
+  const folder = join(desk.folder, 'outbox');
+  mkdirSync(folder, { recursive: true });
+  const name = `${revision}-confirmation`;
+  writeFileSync(join(folder, `${name}.txt`), text);
+  writeFileSync(join(folder, `${name}.eml`), mail);
+  return ['txt', 'eml'].map((ending) => `${desk.shown}/outbox/${name}.${ending}`);
+}
