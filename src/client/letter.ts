@@ -3,7 +3,7 @@ import { pageOfDecider } from '../spec/index.ts';
 import { byCodeUnit } from '../units/index.ts';
 import type { ShownDesign } from './client-source.ts';
 import type { ClientView, LetterDesign, LetterView } from './client-view.ts';
-import { answerable, decidersInOrder, termsDigest } from './offer.ts';
+import { decidersInOrder, termsDigest } from './offer.ts';
 import type { Shown } from './shown.ts';
 import { termsView } from './terms-view.ts';
 
@@ -52,7 +52,7 @@ export function letterView(
     ...(seesPrice ? { currency: proposal.currency } : {}),
     terms: termsDigest(termsView(first, seesPrice)),
     people: peopleOf(proposal, audience),
-    designs: answerable(designs, proposal).map((design) => letterDesign(design, seesPrice, shown)),
+    designs: designs.map((design) => letterDesign(design, seesPrice, shown)),
     instalments: seesPrice ? proposal.instalments.map(({ when }) => when) : [],
     ...(library.maker.form === undefined ? {} : { form: library.maker.form }),
   };

@@ -76,20 +76,6 @@ export function termsText({ sections, changes, cancellation, tolerances }: Clien
 /** SHA-256 of the terms as an audience is shown them. */
 export const termsDigest = (terms: ClientView['terms']): string => sha256Text(termsText(terms));
 
-const isSameChoice = (a: readonly string[], b: readonly string[]): boolean => a.length === b.length && a.every((id) => b.includes(id));
-
-/** The designs that can be answered with their combinations: all on offer, of a change to an order the changed one as it was ordered. */
-export function answerable(designs: readonly ShownDesign[], { revision }: ProposalSpec): readonly ShownDesign[] {
-  const { change } = revision;
-  if (change === undefined) return designs;
-  return designs
-    .filter(({ id }) => id === change.design)
-    .map((design) => ({
-      ...design,
-      price: { ...design.price, combinations: design.price.combinations.filter(({ options }) => isSameChoice(options, change.options)) },
-    }));
-}
-
 function offeredDesign({ id, spec, price }: ShownDesign): Offer['designs'][number] {
   return {
     id,
@@ -114,7 +100,7 @@ export function offerOf(source: ClientSource, figures: Figures): Offer {
   const { proposal, slug } = source.input;
   const { revision } = proposal;
   const { change } = revision;
-  const designs = answerable(shownDesigns(source, figures), proposal);
+  const designs = shownDesigns(source, figures);
   const [first] = designs;
   if (first === undefined) throw new Error(`proposal ${slug} offers no design`);
   const pages = pagesOf(proposal);

@@ -1,7 +1,7 @@
-/** Words of a page without its tags, styles and drawings. */
+/** Words of a page without its tags, styles, drawings and script; data of the script are words. */
 export function wordsOf(html: string): string {
   return html
-    .replaceAll(/<(style|svg)\b[\s\S]*?<\/\1>/g, ' ')
+    .replaceAll(/<(style|svg)\b[\s\S]*?<\/\1>|<script>[\s\S]*?<\/script>/g, ' ')
     .replaceAll(/<[^>]+>/g, ' ')
     .replaceAll(/[\u00a0\u2009\u202f]/g, ' ');
 }

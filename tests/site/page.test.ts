@@ -1,7 +1,7 @@
 import { createHash } from 'node:crypto';
 import { describe, expect, test } from 'vitest';
 import { makeClientFiles, openTools } from '../../src/cli/produce.ts';
-import { clientView } from '../../src/client/index.ts';
+import { type ClientView, clientView, type LetterView } from '../../src/client/index.ts';
 import { figuresOf } from '../../src/figures/index.ts';
 import { stateSlot } from '../../src/site/client/index.ts';
 import { withFontsCharacters, withPolicy } from '../../src/site/policy-meta.ts';
@@ -14,6 +14,8 @@ const html = async (): Promise<string> => {
   const files = await makeClientFiles(view, tools);
   return Buffer.from(files.find((file) => file.path === 'index.html')?.bytes ?? []).toString('utf8');
 };
+const pageOf = (shown: ClientView): Promise<string> =>
+  tools.pages.renderClientPage(shown, { svg: {}, sheetCss: '', links: { scope: {}, sheet: {} } });
 const page = await html();
 
 describe('a client page', () => {
@@ -31,20 +33,46 @@ describe('a client page', () => {
   test('keeps from search engines, sends no referrer, asks no other host for anything', () => {
     expect(page).toContain('<meta name="robots" content="noindex, nofollow, noarchive">');
     expect(page).toContain('<meta name="referrer" content="no-referrer">');
-    const addresses = [...page.matchAll(/(?:(?:href|src)=|url\()["']?([^"')\s>]+)/g)].map(([, address = '']) => address);
+    const still = page.replaceAll(/<script>[\s\S]*?<\/script>/g, '');
+    const addresses = [...still.matchAll(/(?:(?:href|src)=|url\()["']?([^"')\s>]+)/g)].map(([, address = '']) => address);
     expect(addresses.length).toBeGreaterThan(10);
     expect(addresses.filter((address) => !/^(#|mailto:|data:,|fonts\/|scope-|drawing-)/.test(address))).toEqual([]);
     expect(page.match(/https?:\/\/(?!www\.w3\.org)/g)).toBeNull();
   });
 
-  test('has no script, no style attribute, no handler, and a policy that knows its one style by digest', () => {
-    expect(page).not.toMatch(/<script|\sstyle=|\son[a-z]+=/i);
-    const styles = [...page.matchAll(/<style>([\s\S]*?)<\/style>/g)].map(([, text = '']) => text);
-    expect(styles.length).toBe(1);
-    const digest = createHash('sha256')
-      .update(styles[0] ?? '')
-      .digest('base64');
-    expect(page).toContain(`default-src 'none'; style-src 'sha256-${digest}'`.replaceAll("'", '&#39;').replaceAll('&#39;', "'"));
+  test('has one script and one style that its policy knows by digest, one block of data, no style attribute, no handler', () => {
+    const tags = page.replaceAll(/(<script[^>]*>)[\s\S]*?<\/script>/g, '$1');
+    expect(tags).not.toMatch(/\sstyle=|\son[a-z]+=/i);
+    expect(tags.match(/<script[^>]*>/g)).toEqual(['<script type="application/json" id="letter-data">', '<script>']);
+    const digestOf = (pattern: RegExp): readonly string[] =>
+      [...page.matchAll(pattern)].map(([, text = '']) => createHash('sha256').update(text).digest('base64'));
+    const [style, ...otherStyles] = digestOf(/<style>([\s\S]*?)<\/style>/g);
+    const [script, ...otherScripts] = digestOf(/<script>([\s\S]*?)<\/script>/g);
+    expect([otherStyles, otherScripts]).toEqual([[], []]);
+    expect(page).toContain(`default-src 'none'; style-src 'sha256-${style}'; script-src 'sha256-${script}'; img-src`);
+    expect(page).toContain("form-action 'none'");
+  });
+
+  test('its script is below 15 KB, and holds nothing of this proposal: it is the same on every page', async () => {
+    const [, script = ''] = /<script>([\s\S]*?)<\/script>/.exec(page) ?? [];
+    expect(Buffer.byteLength(script)).toBeGreaterThan(5_000);
+    expect(Buffer.byteLength(script)).toBeLessThan(15_000);
+    const other = await pageOf(clientView(source, figuresOf(source), { audience: 'no-price' }));
+    expect(other).toContain(`<script>${script}</script>`);
+    expect(script).not.toMatch(/fetch\(|XMLHttpRequest|sendBeacon|localStorage|document\.cookie|https?:/);
+  });
+
+  test('may be sent to the form of the maker and nowhere else, where there is one; from a draft not at all', async () => {
+    const formed = { ...view, letter: { ...(view.letter as LetterView), form: 'https://forms.example.invalid/answers?to=runa' } };
+    const html = await pageOf(formed);
+    expect(html).toContain('form-action https://forms.example.invalid"');
+    expect(html).toContain('method="post" action="https://forms.example.invalid/answers?to=runa"');
+    const { fingerprint: _none, ...draft } = formed.letter;
+    const drafted = await pageOf({ ...formed, letter: draft });
+    expect(drafted).toContain("form-action 'none'");
+    expect(drafted).not.toContain('forms.example.invalid/answers?to=runa" ');
+    expect(drafted).not.toContain('method="post"');
+    expect(drafted).toContain('This is a draft. The letter can be tried; it gets no code and is no answer.');
   });
 
   test('has one empty slot for its state', () => {
@@ -54,7 +82,9 @@ describe('a client page', () => {
   test('every id is there once, every link inside the page leads somewhere, every label names something', () => {
     const ids = [...page.matchAll(/\sid="([^"]+)"/g)].map(([, id]) => id);
     expect(new Set(ids).size).toBe(ids.length);
-    const named = [...page.matchAll(/(?:href="#|aria-labelledby=")([^"]+)"/g)].flatMap(([, found = '']) => found.split(' '));
+    const named = [...page.matchAll(/(?:href="#|aria-labelledby="|aria-describedby="|<label for=")([^"]+)"/g)].flatMap(([, found = '']) =>
+      found.split(' '),
+    );
     expect(named.length).toBeGreaterThan(10);
     expect(named.filter((id) => !ids.includes(id))).toEqual([]);
   });
@@ -78,7 +108,7 @@ describe('a client page', () => {
     const open: string[] = [];
     const voids = new Set(['meta', 'link', 'br', 'hr', 'img', 'input', 'path', 'rect', 'circle', 'line', '!doctype']);
     for (const [, slash, name = '', selfClosed] of page
-      .replaceAll(/<style>[\s\S]*?<\/style>|<!--[\s\S]*?-->/g, '')
+      .replaceAll(/<style>[\s\S]*?<\/style>|<!--[\s\S]*?-->|(?<=<script[^>]*>)[\s\S]*?(?=<\/script>)/g, '')
       .matchAll(/<(\/?)([a-z!][a-z0-9]*)\b[^>]*?(\/?)>/gi)) {
       const tag = name.toLowerCase();
       if (slash === '/') expect(open.pop()).toBe(tag);
@@ -88,19 +118,34 @@ describe('a client page', () => {
   });
 
   test('words of a maker can not become tags', async () => {
-    const sly = { ...view, title: '<img src=x onerror=alert(1)>', supplied: ['</li><script>alert(1)</script>'] };
-    const files = await makeClientFiles(sly, tools);
-    const text = Buffer.from(files.find((file) => file.path === 'index.html')?.bytes ?? []).toString('utf8');
-    expect(text).not.toMatch(/<script|<img/);
+    const { letter } = view as { letter: LetterView };
+    const end = '</script><script>alert(1)</script>';
+    const sly = {
+      ...view,
+      title: '<img src=x onerror=alert(1)>',
+      supplied: ['</li><script>alert(1)</script>'],
+      letter: {
+        ...letter,
+        people: [{ id: 'maren', place: 0, name: `<!--${end}` }],
+        designs: letter.designs.map((design) => ({ ...design, name: end })),
+      },
+    };
+    const text = await pageOf(sly);
+    expect(text).not.toMatch(/<script>alert|<img/);
+    expect(text.match(/<script/g)?.length).toBe(2);
     expect(text).toContain('&lt;img src=x onerror=alert(1)&gt;');
+    const [, block = ''] = /<script type="application\/json"[^>]*>([\s\S]*?)<\/script>/.exec(text) ?? [];
+    expect(block).not.toContain('<');
+    expect((JSON.parse(block) as { letter: LetterView }).letter.designs[0]?.name).toBe(end);
   });
 });
 
-test('digests of styles and scripts go into the policy', () => {
+test('digests of styles and scripts go into the policy, those of data do not', () => {
   // SHA-256 of the empty text, FIPS 180-4 example value in base64
   const done = withPolicy('<meta content="leafwright-policy"><style></style><script></script>');
   expect(done).toContain("style-src 'sha256-47DEQpj8HBSa+/TImW+5JCeuQeRkm5NMpJWZG3hSuFU='");
   expect(done).toContain("script-src 'sha256-47DEQpj8HBSa+/TImW+5JCeuQeRkm5NMpJWZG3hSuFU='");
+  expect(withPolicy('<meta content="leafwright-policy"><script type="application/json">{}</script>')).not.toContain('script-src');
 });
 
 test('signs that the fonts lack are composed of ones that they have', () => {

@@ -12,8 +12,8 @@ export interface AnswerData {
   readonly texts: Readonly<Record<string, string>>;
 }
 
-/** Keys of the texts that the script needs begin so. */
-export const scriptTexts = 'letter.js-';
+/** Whether the script needs the text of a key. */
+export const isScriptText = (key: string): boolean => /^letter\.js-/.test(key);
 
 /** Ids of the elements that page and script share. */
 export const answerIds = { data: 'letter-data', root: 'answer', form: 'letter', done: 'letter-done' } as const;
