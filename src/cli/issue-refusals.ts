@@ -5,6 +5,7 @@ import { pageOfDecider } from '../spec/index.ts';
 import { addDays, type CalendarDate, compareDates, formatDate, parseDate } from '../units/index.ts';
 import { type DraftPage, pageLeaks } from './issue-pages.ts';
 import { hasInventedRates } from './placeholders.ts';
+import { changesTodo } from './what-was-said.ts';
 
 /** Codes that a maker may insist against, with a reason. */
 export const insistable = ['cli/price-below-floor', 'cli/quotation-out'] as const;
@@ -36,7 +37,7 @@ function unanswered({ computed }: IssueCase): readonly Problem[] {
     wishes
       .filter(([wish]) => standard.spec.variant.answers[wish] === undefined)
       .map(([wish, { says }]) =>
-        refusal('wish-unanswered', `design ${id} does not answer wish ${wish}, which nothing measures`, ['variant', 'answers'], {
+        refusal('wish-unanswered', `wish ${wish} is not answered, and nothing measures it`, ['variant', 'answers'], {
           variant: id,
           found: `“${says}”`,
           mend: `write answers: { ${wish}: { result: enough, says: ... } } into the design; result is enough, limit or not-enough`,
@@ -71,7 +72,7 @@ function belowFloor({ computed }: IssueCase): readonly Problem[] {
     const options = low.choice.length === 0 ? '' : ` with ${low.choice.join(' and ')}`;
     const { path, found, allowed, mend } = low.problem;
     return [
-      refusal('price-below-floor', `design ${id}${options} leaves less margin than your floor`, path, {
+      refusal('price-below-floor', `the price${options} leaves less margin than your floor`, path, {
         variant: id,
         ...(found === undefined ? {} : { found }),
         ...(allowed === undefined ? {} : { allowed }),
@@ -106,6 +107,23 @@ function runOut({ computed, day }: IssueCase): readonly Problem[] {
   });
 }
 
+/** Words that `revise` put there for the maker to rewrite. */
+function toRewrite({ computed }: Pick<IssueCase, 'computed'>): readonly Problem[] {
+  const { revision } = computed.input.proposal;
+  const mend = 'say it in your own words, to the client, and take the TODO out';
+  const isTodo = (words: string): boolean => words.startsWith(changesTodo);
+  return [
+    ...(revision.changes !== undefined && isTodo(revision.changes)
+      ? [refusal('changes-todo', 'what changed is not yet in your own words', ['proposal', 'revision', 'changes'], { mend })]
+      : []),
+    ...offered(computed)
+      .filter(({ standard }) => isTodo(standard.spec.variant.why))
+      .map(({ id }) =>
+        refusal('changes-todo', `why design ${id} is offered is not yet in your own words`, ['variant', 'why'], { variant: id, mend }),
+      ),
+  ];
+}
+
 function ofTheWhole({ computed, day }: IssueCase): readonly Problem[] {
   const { proposal, library, slug } = computed.input;
   const problems: Problem[] = [];
@@ -121,6 +139,7 @@ function ofTheWhole({ computed, day }: IssueCase): readonly Problem[] {
         mend: `write sections into templates/terms/${proposal.terms}.yaml, or name other terms: terms: standard-eu`,
       }),
     );
+  problems.push(...toRewrite({ computed }));
   const people = Object.keys(proposal.deciders.people);
   if (!people.some((person) => pageOfDecider(proposal, person).audience === 'payer'))
     problems.push(
@@ -138,7 +157,7 @@ function ofTheWhole({ computed, day }: IssueCase): readonly Problem[] {
     );
   if (proposal.sample === undefined)
     problems.push({
-      ...refusal('no-sample', 'there is no sample, so the scope says "subject to sample"', ['proposal', 'title'], {
+      ...refusal('no-sample', 'there is no sample, so the scope says "subject to sample"', [], {
         mend: `make one, write sample: { id: ..., says: ... }, and record the yes: leafwright sample ${slug} ID yes --who PERSON`,
       }),
       severity: 'warning',
@@ -151,8 +170,8 @@ export const alsoRefused: ReadonlySet<string> = new Set(['price/margin-low', 'cl
 
 /**
  * All that stands in the way of issuing a draft, and what is worth a warning, in one list.
- * Codes: `cli/wish-unanswered note-open price-below-floor quotation-out no-exclusions no-terms nobody-decides offer-over
- * no-sample page-tells`.
+ * Codes: `cli/wish-unanswered note-open price-below-floor quotation-out no-exclusions no-terms nobody-decides changes-todo
+ * offer-over no-sample page-tells`.
  */
 export function readyProblems(given: IssueCase): readonly Problem[] {
   return [
