@@ -113,6 +113,7 @@ async function hear(desk: Desk, given: Given): Promise<ExitCode> {
   }
   const outcome = await recordAnswer(desk, values['insist'], on, {
     letter,
+    ...(read.code === undefined ? {} : { code: read.code }),
     problems: read.problems,
     by: isConfirmation ? 'confirmation' : heard.by,
     text: heard.text,

@@ -85,7 +85,13 @@ export function makeCode(letter: Letter): string {
   const checked = Uint8Array.from([count, ...body]);
   const check = crc32(checked);
   const all = Uint8Array.from([...checked, check >>> 24, (check >>> 16) & 255, (check >>> 8) & 255, check & 255]);
-  return [codeStart, ...(toSigns(all).match(/.{1,4}/g) ?? [])].join('-');
+  return inFours(toSigns(all));
+}
+
+/** A code as it is written, from its signs in whatever form they were found. */
+export function inFours(signs: string): string {
+  const plain = toSigns(fromSigns(signs) ?? new Uint8Array());
+  return [codeStart, ...(plain.match(/.{1,4}/g) ?? [])].join('-');
 }
 
 /** Signs that a code has after `LW1`, told by its first two; undefined where they tell no possible number. */

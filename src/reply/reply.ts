@@ -1,4 +1,4 @@
-import { type CodeContent, codeStart, makeCode, openCode, signCount } from './code.ts';
+import { type CodeContent, codeStart, inFours, makeCode, openCode, signCount } from './code.ts';
 import { type Letter, wordsDigest } from './letter.ts';
 import { mailLines } from './mail-text.ts';
 import { ownWords } from './own-words.ts';
@@ -40,6 +40,8 @@ export interface ReplyProblem {
 
 export interface ReadReply {
   readonly letter?: Letter;
+  /** The letter's code as it was made, however it was mangled on its way. */
+  readonly code?: string;
   readonly problems: readonly ReplyProblem[];
   /** What the sender wrote around what is quoted, without the code. */
   readonly own: string;
@@ -51,6 +53,7 @@ interface Found {
   /** After its last sign. */
   readonly end: number;
   readonly isCut: boolean;
+  readonly signs: string;
   readonly content?: CodeContent;
 }
 
@@ -68,15 +71,15 @@ function follow(text: string, start: number, from: number): Found | undefined {
     signs += sign;
     if (signs.length === 2) {
       wanted = signCount(signs);
-      if (wanted === undefined) return { start, end: at + 1, isCut: false };
+      if (wanted === undefined) return { start, end: at + 1, isCut: false, signs };
     }
     if (signs.length === wanted) {
       const content = openCode(signs);
-      return { start, end: at + 1, isCut: false, ...(content === undefined ? {} : { content }) };
+      return { start, end: at + 1, isCut: false, signs, ...(content === undefined ? {} : { content }) };
     }
     last = at + 1;
   }
-  return signs.length < 8 ? undefined : { start, end: last, isCut: true };
+  return signs.length < 8 ? undefined : { start, end: last, isCut: true, signs };
 }
 
 function findCodes(text: string): readonly Found[] {
@@ -137,5 +140,5 @@ export function readReply(pasted: string): ReadReply {
   const words = matching ?? candidates[0] ?? { name: '', remark: '' };
   const isBare = candidates.length === 0;
   const problems = matching !== undefined ? [] : [problem(isBare ? 'reply/words-missing' : 'reply/words-differ')];
-  return { letter: letterOf(first.content, words), problems, own };
+  return { letter: letterOf(first.content, words), code: inFours(first.signs), problems, own };
 }

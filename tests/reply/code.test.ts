@@ -61,7 +61,7 @@ describe('a code', () => {
   test('is short, in fours, and holds everything', () => {
     expect(code).toMatch(/^LW1(-[0-9A-HJKMNP-TV-Z]{4})+(-[0-9A-HJKMNP-TV-Z]{1,4})?$/);
     expect(code.length).toBeLessThan(200);
-    expect(readReply(makeReply(letter, words))).toEqual({ letter, problems: [], own: expect.any(String) });
+    expect(readReply(makeReply(letter, words))).toEqual({ letter, code, problems: [], own: expect.any(String) });
   });
 
   test.each([
@@ -119,7 +119,7 @@ describe('a code', () => {
       code.replaceAll('-', ' – '),
       code.replaceAll('-', '&#8209;'),
     ];
-    for (const form of forms) expect([form, readReply(form).letter?.design]).toEqual([form, 'A']);
+    for (const form of forms) expect([form, readReply(form).letter?.design, readReply(form).code]).toEqual([form, 'A', code]);
   });
 
   test('whoever changes name or remark is told', () => {
@@ -132,6 +132,7 @@ describe('a code', () => {
   test('a code alone is read, and it is told that the words are missing', () => {
     expect(readReply(code)).toEqual({
       letter: { ...letter, name: '', remark: '' },
+      code,
       problems: [{ code: 'reply/words-missing', says: 'the reply code came without the name and the remark that it was made with' }],
       own: '',
     });

@@ -2,7 +2,7 @@ import type { Problem } from '../../problem/index.ts';
 import { type Addition, type AnyEntry, addEntry, type Body, type EntryOf, readEntries, standingOf } from '../../record/index.ts';
 import type { Letter, ReadReply } from '../../reply/index.ts';
 import { type Desk, saltOf } from '../record-desk.ts';
-import { codeOf, type Hearing, judge } from './judge.ts';
+import { type Hearing, judge } from './judge.ts';
 import type { Outcome, Refused } from './outcome.ts';
 import type { Scan } from './paper.ts';
 import { answerWords, standsNow } from './standing-words.ts';
@@ -10,6 +10,7 @@ import { answerWords, standsNow } from './standing-words.ts';
 /** The answer of somebody as it was read, and what is sealed beside it. */
 export interface Read {
   readonly letter: Letter;
+  readonly code?: string;
   readonly problems: ReadReply['problems'];
   readonly by: Body<'answer'>['by'];
   readonly text: string;
@@ -22,7 +23,7 @@ export interface Read {
 /** Records an answer that fits what was issued, or on which the maker insists; one that is on record is not recorded again. */
 export async function recordAnswer(desk: Desk, insisted: string | undefined, on: string, read: Read): Promise<Outcome | Refused> {
   const { folder, shown, at, zone, slug, today, offers } = desk;
-  const { letter, text, own, scan } = read;
+  const { letter, code, text, own, scan } = read;
   const reason = insisted?.trim();
   const hearing: Hearing = { ...read, slug, folder, offers, today, on, insists: reason !== undefined };
   let known: EntryOf<'answer'> | undefined;
@@ -36,7 +37,6 @@ export async function recordAnswer(desk: Desk, insisted: string | undefined, on:
       return { problems: [] };
     }
     const { body } = judged;
-    const code = codeOf(letter);
     const data = {
       person: body.person,
       name: letter.name,

@@ -36,12 +36,13 @@ function letterOfForm(text: string): string | undefined {
   }
   const fields = posted as Readonly<Record<string, unknown>>;
   const field = (name: string): string => (typeof fields[name] === 'string' ? fields[name].trim() : '');
+  const held = (name: string): string => field(name).replaceAll('«', '‹').replaceAll('»', '›');
   const [letter, code] = [field('letter'), field('code')];
   if (letter === '' && code === '')
     throw new UsageFault('this JSON holds no letter', 'a form posts letter, or code with name and remark: {"letter": "..."}');
   if (letter !== '') return letter.includes(code) ? letter : `${letter}\n\n${code}`;
-  const remark = field('remark') === '' ? '' : `: «${field('remark')}»\n`;
-  return `: «${field('name')}»\n${remark}\n${code}`;
+  const remark = field('remark') === '' ? '' : `: «${held('remark')}»\n`;
+  return `: «${held('name')}»\n${remark}\n${code}`;
 }
 
 async function heardBytes(bytes: Uint8Array, shown: string): Promise<Heard> {

@@ -9,7 +9,7 @@ import {
   openSeal,
   standingOf,
 } from '../../record/index.ts';
-import { checkReply, firmCodes, type Letter, makeCode, type Offered, type ReadReply } from '../../reply/index.ts';
+import { checkReply, firmCodes, type Letter, type Offered, type ReadReply } from '../../reply/index.ts';
 import { type MendFor, replyProblem } from './reply-problem.ts';
 
 type Answer = EntryOf<'answer'>;
@@ -24,6 +24,8 @@ export interface Hearing {
   readonly today: string;
   readonly on: string;
   readonly letter: Letter;
+  /** Kept with the words, so that the same letter is known again. */
+  readonly code?: string;
   readonly problems: ReadReply['problems'];
   readonly by: Body<'answer'>['by'];
   /** Whose it is, where the maker says so. */
@@ -40,15 +42,6 @@ export type Judged =
   | { readonly problems: readonly Problem[] };
 
 const answersIn = (entries: readonly AnyEntry[]): readonly Answer[] => entries.filter((entry): entry is Answer => entry.kind === 'answer');
-
-/** The code of an answer, kept with its words so that the same letter is known again. */
-export function codeOf(letter: Letter): string | undefined {
-  try {
-    return makeCode(letter);
-  } catch {
-    return undefined;
-  }
-}
 
 /** What an answer says, apart from when and how it came. */
 function substance(answer: Body<'answer'>): string {
@@ -152,7 +145,7 @@ export function judge(hearing: Hearing, entries: readonly AnyEntry[]): Judged {
     return { problems: found.map(([code, says]) => problem(code, says, 'error')) };
 
   const body = bodyOf(hearing, revision, person.id, checked.options ?? []);
-  const code = codeOf(letter);
+  const { code } = hearing;
   const warnings = [
     ...hearing.problems.filter((one) => one.code === 'reply/words-missing').map((one) => problem(one.code, one.says, 'warning')),
     ...(hearing.sender === undefined || hearing.sender === person.id
