@@ -4,6 +4,6 @@
  */
 export { type CheckedReply, checkReply, firmCodes, type Mismatch, type Offered, type Shown } from './check.ts';
 export { type CodeContent, makeCode } from './code.ts';
-export { type Letter, optionBits, optionOrder, optionsOn } from './letter.ts';
+export { heldWords, type Letter, optionBits, optionOrder, optionsOn } from './letter.ts';
 export { makeReply, type ReadReply, type ReplyProblem, type ReplyWords, readReply } from './reply.ts';
 export { sha256, sha256Text } from './sha256.ts';

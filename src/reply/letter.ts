@@ -42,16 +42,32 @@ export function optionsOn(ids: readonly string[], bits: readonly boolean[]): rea
 /** Bytes of the digest of the words. */
 export const WORDS_DIGEST_BYTES = 6;
 
-/** What of words stays the same when a mail program wraps, indents and quotes them. */
+/** What of words stays the same when a mail program wraps, indents and quotes them, and sets other dashes and quotation marks. */
 function firm(words: string): string {
   return words
     .normalize('NFC')
-    .replaceAll(/[\s>|\u00ad\u200b-\u200d\u2060\ufeff]/gu, '')
-    .replaceAll('«', '‹')
-    .replaceAll('»', '›');
+    .replaceAll(/[\s<>|‹›«»\u00ad\u200b-\u200d\u2060\ufeff]/gu, '')
+    .replaceAll(/[‐-―−]+|-{2,}/gu, '-')
+    .replaceAll(/[“”„‟]/gu, '"')
+    .replaceAll(/[‘’‚‛]/gu, "'")
+    .replaceAll('…', '...');
 }
 
-/** The first bytes of the SHA-256 of name and remark, apart from white space and quote marks. */
+/**
+ * Words as they may stand in a letter: guillemets, which hold them, made single; a word joiner, which reading takes away,
+ * where what follows a sign would be read as markup or as an encoding.
+ */
+export function heldWords(words: string): string {
+  return words
+    .trim()
+    .replaceAll('«', '‹')
+    .replaceAll('»', '›')
+    .replaceAll(/=(?=[0-9A-F]{2}|[ \t]*$)/gm, '=\u2060')
+    .replaceAll(/<(?=[/a-z!])/gi, '<\u2060')
+    .replaceAll(/&(?=#|[a-z]{2,6};)/gi, '&\u2060');
+}
+
+/** The first bytes of the SHA-256 of name and remark, apart from what a mail program may change. */
 export function wordsDigest({ name, remark }: Pick<Letter, 'name' | 'remark'>): Uint8Array {
   return sha256(new TextEncoder().encode(`${firm(name)}\n${firm(remark)}`)).slice(0, WORDS_DIGEST_BYTES);
 }

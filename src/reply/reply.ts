@@ -1,5 +1,5 @@
 import { type CodeContent, codeStart, inFours, makeCode, openCode, signCount } from './code.ts';
-import { type Letter, wordsDigest } from './letter.ts';
+import { heldWords, type Letter, wordsDigest } from './letter.ts';
 import { mailLines } from './mail-text.ts';
 import { ownWords } from './own-words.ts';
 import { hexOf } from './sha256.ts';
@@ -13,15 +13,13 @@ export interface ReplyWords {
   readonly remarkLabel: string;
 }
 
-const held = (text: string): string => text.trim().replaceAll('«', '‹').replaceAll('»', '›');
-
 /** The letter as text: what it says, name and remark between guillemets, by which they are found again in any language, and the code. */
 export function makeReply(letter: Letter, words: ReplyWords): string {
-  const remark = held(letter.remark);
+  const remark = heldWords(letter.remark);
   return [
-    held(words.says),
+    heldWords(words.says),
     '',
-    `${words.nameLabel}: «${held(letter.name)}»`,
+    `${words.nameLabel}: «${heldWords(letter.name)}»`,
     ...(remark === '' ? [] : [`${words.remarkLabel}: «${remark}»`]),
     '',
     makeCode(letter),
@@ -92,7 +90,7 @@ type Words = Pick<Letter, 'name' | 'remark'>;
 /** Name and remark: the last texts in guillemets after a colon that stand before the code; undefined where there is none. */
 function wordsBefore(text: string, { start, content }: Found): Words | undefined {
   const wanted = content?.hasRemark === true ? 2 : 1;
-  const held = [...text.slice(0, start).matchAll(/:\s*«([^«»]*)»/g)].map(([, inner = '']) => inner.trim()).slice(-wanted);
+  const held = [...text.slice(0, start).matchAll(/:\s*«([^«»]*)»/g)].map(([, inner = '']) => inner.trim().normalize('NFC')).slice(-wanted);
   const [name, remark = ''] = held;
   return name === undefined ? undefined : { name: name.replaceAll(/\s+/g, ' '), remark };
 }

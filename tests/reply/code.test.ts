@@ -129,6 +129,13 @@ describe('a code', () => {
     expect(codesOf(text.replace(/Remark: «[^»]*»/, ''))).toEqual(['reply/words-differ']);
   });
 
+  test('words that look like markup or an encoding come back as they were written', () => {
+    const odd = { ...letter, remark: 'L=2400 and B=80, x =\n<b>no</b> bold; &amp; <3 &#65; “so” – it’s…' };
+    expect(readReply(makeReply(odd, words))).toMatchObject({ letter: odd, problems: [] });
+    const typed = makeReply(odd, words).replace('“so” – it’s…', '"so" - it\'s...');
+    expect(codesOf(typed)).toEqual([]);
+  });
+
   test('a code alone is read, and it is told that the words are missing', () => {
     expect(readReply(code)).toEqual({
       letter: { ...letter, name: '', remark: '' },

@@ -1,4 +1,5 @@
 import { readFileSync, statSync } from 'node:fs';
+import { heldWords } from '../../reply/index.ts';
 import { UsageFault } from '../command.ts';
 import { isSavedMail, readMail, type SavedMail } from './mail.ts';
 
@@ -36,7 +37,7 @@ function letterOfForm(text: string): string | undefined {
   }
   const fields = posted as Readonly<Record<string, unknown>>;
   const field = (name: string): string => (typeof fields[name] === 'string' ? fields[name].trim() : '');
-  const held = (name: string): string => field(name).replaceAll('«', '‹').replaceAll('»', '›');
+  const held = (name: string): string => heldWords(field(name));
   const [letter, code] = [field('letter'), field('code')];
   if (letter === '' && code === '')
     throw new UsageFault('this JSON holds no letter', 'a form posts letter, or code with name and remark: {"letter": "..."}');
