@@ -115,7 +115,13 @@ const scopeCommand: Command = {
   says: 'make the scope of what was approved, with the approval in it',
   words: 'PROPOSAL',
   count: [1, 1],
-  options: { unsigned: { says: 'leave the signature out where a key is set up' }, ...workspaceOption, ...asOfOption, ...jsonOption },
+  options: {
+    'without-price': { says: 'for those who were shown no price' },
+    unsigned: { says: 'leave the signature out where a key is set up' },
+    ...workspaceOption,
+    ...asOfOption,
+    ...jsonOption,
+  },
   more: 'Made once, from what was frozen, recorded by its digest, and signed where a key is set up: leafwright key new.',
   example: ['leafwright scope harbour-house', 'writes proposals/harbour-house/records/scope-r2-a.pdf'],
   run: async (given, terminal) => (await import('./scope.ts')).runScope(given, terminal),
@@ -182,6 +188,67 @@ const recordCommand: Command = {
   run: async (given, terminal) => (await import('./record.ts')).runRecord(given, terminal),
 };
 
+const reviseCommand: Command = {
+  name: 'revise',
+  says: 'begin the next revision, or mix a design from two',
+  words: 'PROPOSAL',
+  count: [1, 1],
+  options: {
+    valid: { says: 'last day of the new offer (default: as many days as the last one had)', value: 'DATE' },
+    free: { says: 'charge nothing for a round beyond those included', value: 'REASON' },
+    mix: { says: 'a new design: "A.top B.base C.finish"; the finish is the top\'s where silent', value: 'PARTS' },
+    as: { says: 'with --mix: the letter of the new design (default: the first free one)', value: 'ID' },
+    name: { says: 'with --mix: its name', value: 'NAME' },
+    ...workspaceOption,
+    ...asOfOption,
+    ...jsonOption,
+  },
+  more: 'Sets id, date, last day and changes in proposal.yaml; changes holds what was said, to be rewritten before issue. The base brings its overhangs, joints, free parts, height and wood. --mix begins the next revision where none is begun.',
+  example: [
+    'leafwright revise harbour-house --mix "A.top B.base"',
+    'writes the next free design of proposals/harbour-house/variants/ and shows its answers beside those of A and B',
+  ],
+  run: async (given, terminal) => (await import('./revise.ts')).runRevise(given, terminal),
+};
+
+const changeCommand: Command = {
+  name: 'change',
+  says: 'price the draft as a change to the order',
+  words: 'PROPOSAL',
+  count: [1, 1],
+  options: {
+    design: { says: 'the design of the draft (default: the one that is ordered)', value: 'X' },
+    options: { says: 'its options, or none (default: those that are ordered)', value: 'A,B' },
+    insist: { says: 'price it though a wish is no longer met', value: '"WHY"' },
+    write: { says: "put its lines and revision.change into the draft's proposal.yaml" },
+    ...workspaceOption,
+    ...asOfOption,
+    ...jsonOption,
+  },
+  more: 'Difference of the designs, what is made already and lost, work done again, planning, new weeks: from the stage that the record has reached. What no longer fits is said first. Costs are printed for you alone; the client sees the amounts.',
+  example: ['leafwright change harbour-house --design A', 'compares the draft with what was ordered; --write makes it ready to issue'],
+  run: async (given, terminal) => (await import('./change.ts')).runChange(given, terminal),
+};
+
+const cancelCommand: Command = {
+  name: 'cancel',
+  says: 'say what is due when an order is cancelled, and record it',
+  words: 'PROPOSAL',
+  count: [1, 1],
+  options: {
+    who: { says: 'who cancels: the id of somebody who decides', value: 'PERSON' },
+    reason: { says: 'why; kept apart, for you alone', value: '"WHY"' },
+    on: { says: 'the day, as 2027-02-14 (default: today)', value: 'DATE' },
+    yes: { says: 'record it; without it nothing is written' },
+    ...workspaceOption,
+    ...asOfOption,
+    ...jsonOption,
+  },
+  more: 'By the rules of your terms at the stage that the record has reached. No legal advice: consumers may have a right of withdrawal, and local law comes first.',
+  example: ['leafwright cancel harbour-house --who client', 'reckons what is due, paid and to be returned'],
+  run: async (given, terminal) => (await import('./cancel.ts')).runCancel(given, terminal),
+};
+
 /** In the order in which a maker meets them. Each is loaded when it runs. */
 export const commands: readonly Command[] = [
   newCommand,
@@ -190,11 +257,14 @@ export const commands: readonly Command[] = [
   previewCommand,
   figuresCommand,
   issueCommand,
+  reviseCommand,
   recordCommand,
   ...recordCommands,
   scopeCommand,
   requestCommand,
   statementCommand,
+  changeCommand,
+  cancelCommand,
   verifyCommand,
   keyCommand,
 ];

@@ -1,4 +1,4 @@
-import { readFileSync } from 'node:fs';
+import { readdirSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import type { ClientView } from '../client/index.ts';
 import { shownFingerprint } from '../client/index.ts';
@@ -18,12 +18,14 @@ const kept = (design: ClientView['designs'][number]): readonly Sheet[] => [
  * data/sheets.json of a revision: the marks of the drawings that its scopes show, by their digest, so that the scope with its
  * approval is made of the very drawings that were approved, whatever the program draws by then.
  */
-export function sheetsFile(view: ClientView): NamedBytes {
+export function sheetsFile(views: readonly ClientView[]): NamedBytes {
   const sheets = Object.fromEntries(
-    view.designs.flatMap(kept).map((sheet) => {
-      const text = canonicalJson(sheet as unknown as Json);
-      return [sha256Hex(text), sheet] as const;
-    }),
+    views
+      .flatMap(({ designs }) => designs.flatMap(kept))
+      .map((sheet) => {
+        const text = canonicalJson(sheet as unknown as Json);
+        return [sha256Hex(text), sheet] as const;
+      }),
   );
   return { path: sheetsName, bytes: Buffer.from(canonicalJson({ format: sheetsFormat, sheets: sheets as unknown as Json }), 'utf8') };
 }
@@ -32,18 +34,42 @@ function readJson(folder: string, revision: string, name: string): unknown {
   return JSON.parse(readFileSync(join(folder, 'issued', revision, 'data', name), 'utf8'));
 }
 
-/** What was frozen with a revision for the client, with its fingerprint; drawings only by their digest. Throws where there is none. */
-export function frozenWords(folder: string, revision: string, fingerprint: string): ClientView {
-  const view = readJson(folder, revision, 'client.json') as ClientView;
+/** Names of the views below a revision's `data/`: that of its first page, then those of others. */
+function viewNames(folder: string, revision: string): readonly string[] {
+  const names = readdirSync(join(folder, 'issued', revision, 'data')).filter((name) => /^client(?:-[a-z0-9-]+)?\.json$/.test(name));
+  return names.toSorted((a, b) => Number(b === 'client.json') - Number(a === 'client.json') || (a < b ? -1 : 1));
+}
+
+function withFingerprint(view: ClientView, fingerprint: string): ClientView {
   return { ...view, revision: { ...view.revision, fingerprint: shownFingerprint(fingerprint) } };
 }
 
+/**
+ * What was frozen with a revision for the first page of an audience, with its fingerprint; drawings only by their digest. Nothing
+ * where no page was for it. Throws where the revision is not there.
+ */
+export function frozenPage(
+  folder: string,
+  revision: string,
+  fingerprint: string,
+  audience: ClientView['audience'],
+): ClientView | undefined {
+  const views = viewNames(folder, revision).map((name) => readJson(folder, revision, name) as ClientView);
+  const view = views.find((one) => one.audience === audience);
+  return view === undefined ? undefined : withFingerprint(view, fingerprint);
+}
+
+/** The same of the page of the one who pays, else of the first. */
+export function frozenWords(folder: string, revision: string, fingerprint: string): ClientView {
+  const paying = frozenPage(folder, revision, fingerprint, 'payer');
+  return paying ?? withFingerprint(readJson(folder, revision, 'client.json') as ClientView, fingerprint);
+}
+
 /** The same with the drawings of its scopes; nothing where a drawing was not kept or is not the one whose digest was frozen. */
-export function frozenView(folder: string, revision: string, fingerprint: string): ClientView | undefined {
-  const view = frozenWords(folder, revision, fingerprint);
+export function withDrawings(folder: string, view: ClientView): ClientView | undefined {
   let sheets: Readonly<Record<string, Sheet>>;
   try {
-    sheets = (readJson(folder, revision, sheetsName) as { readonly sheets: Readonly<Record<string, Sheet>> }).sheets;
+    sheets = (readJson(folder, view.revision.id, sheetsName) as { readonly sheets: Readonly<Record<string, Sheet>> }).sheets;
   } catch {
     return undefined;
   }

@@ -129,7 +129,7 @@ export async function runIssue({ words, values, switches }: Given, terminal: Ter
       dataFile('figures.json', figures),
       ...pages.map(({ page, viewOf }, i) => dataFile(viewName(page.id, i === 0), viewOf())),
       dataFile('offer.json', offerOf(computed, figures)),
-      sheetsFile(first.viewOf()),
+      sheetsFile(pages.map(({ viewOf }) => viewOf())),
     ],
     ...making(first),
     others: others.map(making),

@@ -42,6 +42,7 @@ export interface Desk {
   readonly today: string;
   readonly zone: string;
   readonly payment: readonly string[];
+  readonly maker: string;
   readonly entries: readonly AnyEntry[];
   readonly offers: readonly IssuedOffer[];
   readonly standing: Standing;
@@ -49,6 +50,13 @@ export interface Desk {
 
 export function paperProblem(code: string, title: string, more: Partial<Problem> = {}): Problem {
   return { code: `cli/${code}`, severity: 'error', title, path: [], ...more };
+}
+
+/** Nobody was shown a page of this kind, so there are no words to make a paper for its reader from. */
+export function noPage({ slug }: Pick<Desk, 'slug'>, revision: string, which: 'with prices' | 'without prices'): Problem {
+  return paperProblem('no-such-page', `${slug} ${revision} has no page ${which}`, {
+    mend: which === 'with prices' ? 'issue a revision that has a page for the one who pays' : `leafwright scope ${slug}`,
+  });
 }
 
 /** Opens the record of the proposal that is named; problems where the maker's file has errors. */
@@ -63,7 +71,17 @@ export function openDesk({ words, values }: Given): { readonly desk?: Desk; read
   const entries = readEntries(folder);
   const offers = issuedOffers(folder);
   const desk: Desk = {
-    ...{ workspace, slug, folder, shown: `proposals/${slug}`, at, today, zone: maker.timeZone, payment: maker.payment ?? [] },
+    ...{
+      workspace,
+      slug,
+      folder,
+      shown: `proposals/${slug}`,
+      at,
+      today,
+      zone: maker.timeZone,
+      payment: maker.payment ?? [],
+      maker: maker.name,
+    },
     entries,
     offers,
     standing: standingOf(entries, offers, today),

@@ -6,8 +6,8 @@ import { addDays, isoDate, parseDate } from '../units/index.ts';
 import { type PaymentRequest, writePaymentRequest } from '../write/client/index.ts';
 import { type ExitCode, type Given, UsageFault } from './command.ts';
 import { openDocumentFonts } from './fonts.ts';
-import { frozenWords } from './frozen-view.ts';
-import { answering, type Desk, openDesk, paperProblem } from './papers.ts';
+import { frozenPage } from './frozen-view.ts';
+import { answering, type Desk, noPage, openDesk, paperProblem } from './papers.ts';
 import type { Terminal } from './terminal.ts';
 
 const schema = 'leafwright/request/1';
@@ -120,7 +120,8 @@ export async function runRequest(given: Given, terminal: Terminal): Promise<Exit
   if (refused.length > 0 || confirmed === undefined || one === undefined) return refuse(refused);
 
   const request = requestOf(desk, confirmed, one, wanted);
-  const view = frozenWords(desk.folder, confirmed.chosen.revision, confirmed.chosen.fingerprint);
+  const view = frozenPage(desk.folder, confirmed.chosen.revision, confirmed.chosen.fingerprint, 'payer');
+  if (view === undefined) return refuse([noPage(desk, confirmed.chosen.revision, 'with prices')]);
   const bytes = await writePaymentRequest(view, request, openDocumentFonts());
   const openMinor = request.amountMinor - request.paidMinor;
   let file = '';

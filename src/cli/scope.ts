@@ -16,9 +16,9 @@ import { type SigningKey, signPdf } from '../sign/index.ts';
 import { type ApprovedScope, writeScope } from '../write/client/index.ts';
 import type { ExitCode, Given } from './command.ts';
 import { openDocumentFonts } from './fonts.ts';
-import { frozenView } from './frozen-view.ts';
+import { frozenPage, withDrawings } from './frozen-view.ts';
 import { openOwnKey, signProblem } from './key-file.ts';
-import { answering, type Desk, entryDigest, openDesk, paperProblem } from './papers.ts';
+import { answering, type Desk, entryDigest, noPage, openDesk, paperProblem } from './papers.ts';
 import type { Terminal } from './terminal.ts';
 
 const schema = 'leafwright/scope/1';
@@ -46,8 +46,8 @@ function approvedScope(desk: Desk, view: ClientView, approval: Approval, key: Si
   const offer = desk.offers.find(({ revision }) => revision === chosen.revision);
   const design = offer?.designs.find(({ id }) => id === chosen.design);
   const combination = design?.combinations.find(({ options }) => options.join() === chosen.options.join());
-  const shown = view.designs.find(({ id }) => id === chosen.design);
-  const byDefault = (shown?.price?.options ?? []).filter(({ isDefault }) => isDefault).map(({ id }) => id);
+  const offered = view.letter?.designs.find(({ id }) => id === chosen.design);
+  const byDefault = offered?.combinations.find(({ isDefault }) => isDefault)?.options ?? [];
   const standard = design?.combinations.find(
     ({ options }) => options.length === byDefault.length && options.every((id) => byDefault.includes(id)),
   );
@@ -105,15 +105,19 @@ function notApproved({ slug, standing }: Desk) {
 }
 
 const madeFor =
-  (approval: Approval) =>
+  (approval: Approval, seesPrice: boolean) =>
   (scope: EntryOf<'scope'>): boolean =>
+    scope.file.path.includes(withoutPrice) !== seesPrice &&
     scope.revision === approval.chosen.revision &&
     scope.design === approval.chosen.design &&
     scope.answers.join() === approval.answers.map(({ n }) => n).join();
 
+/** What tells a scope without prices from the other of the same approval. */
+const withoutPrice = '-no-price';
+
 /** A name that no scope before it has: those stand for good. */
-function fileName(desk: Desk, { chosen }: Approval): string {
-  const name = `${sealFolder}/scope-${chosen.revision}-${chosen.design.toLowerCase()}`;
+function fileName(desk: Desk, { chosen }: Approval, suffix: string): string {
+  const name = `${sealFolder}/scope-${chosen.revision}-${chosen.design.toLowerCase()}${suffix}`;
   const taken = new Set(desk.standing.scopes.map(({ file }) => file.path));
   for (let count = 1; ; count += 1) {
     const path = count === 1 ? `${name}.pdf` : `${name}-${count}.pdf`;
@@ -132,11 +136,16 @@ export async function runScope(given: Given, terminal: Terminal): Promise<ExitCo
   if (faults.length > 0) return refuse(faults);
   const { approved: approval } = desk.standing;
   if (approval === undefined) return refuse([notApproved(desk)]);
-  const standing = desk.standing.scopes.findLast(madeFor(approval));
+  const seesPrice = !switches.has('without-price');
+  const standing = desk.standing.scopes.findLast(madeFor(approval, seesPrice));
   if (standing !== undefined) return tell(desk, standing, false, given, terminal);
 
-  const view = frozenView(desk.folder, approval.chosen.revision, approval.chosen.fingerprint);
-  const kept = switches.has('unsigned') ? { problems: [] } : openOwnKey();
+  const { revision, fingerprint } = approval.chosen;
+  const told = frozenPage(desk.folder, revision, fingerprint, seesPrice ? 'payer' : 'no-price');
+  if (told === undefined) return refuse([noPage(desk, revision, seesPrice ? 'with prices' : 'without prices')]);
+  const view = withDrawings(desk.folder, told);
+  // A page under another name keeps the maker's to itself: so does its scope.
+  const kept = switches.has('unsigned') || told.maker.name !== desk.maker ? { problems: [] } : openOwnKey();
   if (kept.problems.length > 0) return refuse(kept.problems);
   const key = 'key' in kept ? kept.key : undefined;
   const scope = view === undefined ? undefined : approvedScope(desk, view, approval, key);
@@ -159,7 +168,7 @@ export async function runScope(given: Given, terminal: Terminal): Promise<ExitCo
   terminal.progress(`making the scope of ${desk.slug} ${approval.chosen.revision}`);
   const unsigned = await writeScope(view, approval.chosen.design, openDocumentFonts(), scope);
   const bytes = key === undefined ? unsigned : await signPdf(unsigned, key);
-  const path = fileName(desk, approval);
+  const path = fileName(desk, approval, seesPrice ? '' : withoutPrice);
   const added = await addEntry({ folder: desk.folder, shown: desk.shown, at: desk.at, zone: desk.zone }, (entries) => {
     const now = standingOf(entries, desk.offers, desk.today).approved;
     if (now === undefined || now.answers.map(({ n }) => n).join() !== approval.answers.map(({ n }) => n).join())
@@ -215,6 +224,12 @@ function tell(desk: Desk, scope: EntryOf<'scope'>, isNew: boolean, { switches }:
       ? '  signature     none: no key was set up (leafwright key new)'
       : `  signature     by certificate ${(scope.certificate.match(/.{8}/g) ?? []).join(' ')}`,
   );
-  terminal.say(`\nNext: send it to everyone who decided; then leafwright confirm ${desk.slug}`);
+  const audiences = desk.offers.find(({ revision }) => revision === scope.revision)?.people.map(({ audience }) => audience) ?? [];
+  const toWhom = audiences.includes('no-price')
+    ? scope.file.path.includes(withoutPrice)
+      ? 'it has no price: send it to those who were shown none'
+      : `it shows the price: send it to the one who pays; for the others leafwright scope ${desk.slug} --without-price`
+    : 'send it to everyone who decided';
+  terminal.say(`\nNext: ${toWhom}; then leafwright confirm ${desk.slug}`);
   return 0;
 }

@@ -3,8 +3,8 @@ import { formatMoney } from '../units/index.ts';
 import { type Statement, writeStatement } from '../write/client/index.ts';
 import type { ExitCode, Given } from './command.ts';
 import { openDocumentFonts } from './fonts.ts';
-import { frozenWords } from './frozen-view.ts';
-import { answering, type Desk, openDesk, paperProblem } from './papers.ts';
+import { frozenPage } from './frozen-view.ts';
+import { answering, type Desk, noPage, openDesk, paperProblem } from './papers.ts';
 import { intoOutbox } from './request.ts';
 import { aligned, type Terminal } from './terminal.ts';
 
@@ -55,7 +55,8 @@ export async function runStatement(given: Given, terminal: Terminal): Promise<Ex
       paperProblem('not-confirmed', `no order of ${desk.slug} was confirmed yet`, { mend: `leafwright confirm ${desk.slug}` }),
     ]);
   const statement = statementOf(desk, confirmed);
-  const view = frozenWords(desk.folder, confirmed.chosen.revision, confirmed.chosen.fingerprint);
+  const view = frozenPage(desk.folder, confirmed.chosen.revision, confirmed.chosen.fingerprint, 'payer');
+  if (view === undefined) return refuse([noPage(desk, confirmed.chosen.revision, 'with prices')]);
   const file = intoOutbox(desk, `statement-${desk.today}.pdf`, await writeStatement(view, statement, openDocumentFonts()));
   if (switches.has('json')) {
     terminal.say(JSON.stringify({ schema, proposal: desk.slug, file, ...statement, problems: [] }, undefined, 2));

@@ -211,6 +211,18 @@ describe('the scope of what was approved', { timeout: 120_000 }, () => {
     expect(existsSync(join(folder, path))).toBe(false);
   });
 
+  test('without prices is for those who were shown such a page', () => {
+    expect(refused(run('scope', slug, '--without-price', '--as-of', '2026-03-31'))).toEqual([
+      1,
+      '',
+      `error[cli/no-such-page]: ${slug} r3 has no page without prices
+  to mend: leafwright scope ${slug}
+
+1 error. Nothing was made.
+`,
+    ]);
+  });
+
   test('is recorded by its digest and signed, valid by pdfsig, sound by qpdf', () => {
     const made = runWith(env, 'scope', slug, '--as-of', '2026-03-31');
     expect([made.status, made.stderr]).toEqual([0, '']);

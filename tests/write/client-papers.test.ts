@@ -37,6 +37,20 @@ const view: ClientView = {
   texts: textsOf('en-GB'),
   sample: 'Sample S-1: oak, oiled',
   rounds: { sentence: 'Two rounds are in the price; the next one costs €120.' },
+  letter: {
+    terms: '0'.repeat(64),
+    people: [],
+    instalments: [],
+    designs: [
+      {
+        ...{ id: 'A', name: 'Reed', options: [{ id: 'ceramic', says: 'A ceramic coat over the oil' }] },
+        combinations: [
+          { options: [], isDefault: true },
+          { options: ['ceramic'], isDefault: false },
+        ],
+      },
+    ],
+  },
   consent: {
     version: '1',
     sentence: 'I have read it.',
@@ -99,7 +113,7 @@ describe('a scope with its approval', () => {
     const says = await text(writeScope(view, 'A', fonts, approved));
     for (const row of [
       /Before tax, as standard +€4,900\.00/,
-      /Options chosen: With a ceramic coat over the oil +\+€240\.00/,
+      /Options chosen: A ceramic coat over the oil +\+€240\.00/,
       /Before tax +€5,140\.00/,
       /Home goods tax, 20 % +€1,028\.00/,
       /Total +€6,168\.00/,
@@ -107,7 +121,7 @@ describe('a scope with its approval', () => {
       /20 % +at delivery +€1,233\.60/,
     ])
       expect(says).toMatch(row);
-    expect(says.replaceAll(/\s+/g, ' ')).toContain('show the design as standard. Chosen was: With a ceramic coat over the oil.');
+    expect(says.replaceAll(/\s+/g, ' ')).toContain('show the design as standard. Chosen was: A ceramic coat over the oil.');
     expect(says).not.toMatch(/☐|Place, date/);
   });
 
@@ -137,6 +151,17 @@ describe('a scope with its approval', () => {
     const other = await text(writeScope(view, 'A', fonts, { ...approved, sample: { ...sample, id: 'S-2', keeps: 'client' } }));
     expect(other).toContain('Sample S-2, approved by Maud Lamm on 21 February 2027; you keep it.');
     expect((await text(writeScope(view, 'A', fonts, approved))).replaceAll(/\s+/g, ' ')).toContain('this scope is subject to sample');
+  });
+
+  test('for those who were shown no price holds the approval without an amount and without remarks', async () => {
+    const { price: _, ...design } = view.designs[0] as ClientView['designs'][number];
+    const unpriced: ClientView = { ...view, audience: 'no-price', designs: [design] };
+    const says = await text(
+      writeScope(unpriced, 'A', fonts, { ...approved, answers: approved.answers.map((one) => ({ ...one, remark: 'Not over €6,000.' })) }),
+    );
+    expect(says).toMatch(/Maud Lamm +20 February 2027/);
+    expect(says).toMatch(/Options +A ceramic coat over the oil/);
+    expect(says).not.toMatch(/€|Agreed total|wrote:/);
   });
 
   test('has room for a signature only where a key signs, and is the same to the byte', async () => {

@@ -71,6 +71,10 @@ export const cliCodes: Readonly<Record<`cli/${string}`, CodeEntry>> = {
     title: 'the drawings of the revision were not kept with it',
     explain: 'The scope with its approval is made of the very drawings that were approved, and never of new ones.',
   },
+  'cli/no-such-page': {
+    title: 'the revision has no page of this kind',
+    explain: 'A paper for a reader is made from the words that this reader was shown: with prices, or without.',
+  },
   'cli/not-confirmed': {
     title: 'no order was confirmed yet',
     explain: 'What is due follows from the confirmation of what was approved: its total and its instalments.',
@@ -103,5 +107,26 @@ export const cliCodes: Readonly<Record<`cli/${string}`, CodeEntry>> = {
     title: 'a page would tell its reader what it may not',
     explain:
       "A page without prices holds no amount and no address of the one who pays; a page under a designer's name holds neither the maker's name nor a way to them. Fixed texts and figures keep to that by themselves: what is found stands in the maker's own words.",
+  },
+  'cli/revise-nothing-issued': {
+    title: 'there is nothing to revise yet',
+    explain: 'A revision follows one that was issued. Until then the working files are the draft of the first.',
+  },
+  'cli/revise-begun': {
+    title: 'the next revision is begun already',
+    explain: 'The draft has a higher number than anything that was issued. It is worked on and issued before another begins.',
+  },
+  'cli/revise-by-hand': {
+    title: 'proposal.yaml is written in a way that is not edited in place',
+    explain: 'What is edited keeps every other byte of the file. Where that can not be done, nothing is.',
+  },
+  'cli/changes-todo': {
+    title: 'words that were put there for you to rewrite still stand',
+    explain:
+      'revise writes down what was said, and --mix a reason, each behind TODO. They are yours to say in your own words, and go out to the client.',
+  },
+  'cli/not-frozen': {
+    title: 'a revision can not be taken as a beginning',
+    explain: 'new --from PROPOSAL@rN copies what was frozen when that revision was issued.',
   },
 };

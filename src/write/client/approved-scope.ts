@@ -65,15 +65,17 @@ export function sampleText(view: ClientView, approved: ApprovedScope | undefined
 export function approvalBlocks(view: ClientView, design: DesignView, approved: ApprovedScope): readonly Block[] {
   const { answers, signature } = approved;
   const nameOf = (answer: ApprovedScope['answers'][number]): string => answer.name ?? say(view, 'paper.approval-erased');
+  const seesPrice = view.audience === 'payer';
+  // A remark may speak of money: it is for the one who pays.
   const remarks = answers.flatMap((answer) =>
-    answer.remark === undefined || answer.remark === ''
+    answer.remark === undefined || answer.remark === '' || !seesPrice
       ? []
       : [paragraph(say(view, 'paper.approval-remark', { name: nameOf(answer), remark: answer.remark }))],
   );
-  const facts: (readonly [string, string])[] = [
-    [say(view, 'paper.approval-total'), moneyText(view, approved.totalMinor, approved.currency)],
-    [say(view, 'paper.approval-fingerprint'), inEights(approved.fingerprint)],
-  ];
+  const facts: (readonly [string, string])[] = [[say(view, 'paper.approval-fingerprint'), inEights(approved.fingerprint)]];
+  const hasOptions = (view.letter?.designs.find(({ id }) => id === design.id)?.options.length ?? 0) > 0;
+  if (hasOptions) facts.unshift([say(view, 'scope.options'), choiceOf(view, design, approved).says]);
+  if (seesPrice) facts.unshift([say(view, 'paper.approval-total'), moneyText(view, approved.totalMinor, approved.currency)]);
   if (approved.confirmedOn !== undefined) facts.push([say(view, 'paper.approval-confirmed'), dayText(view, approved.confirmedOn)]);
   return [
     heading(view, 'paper.approval'),
@@ -108,31 +110,33 @@ export function approvalBlocks(view: ClientView, design: DesignView, approved: A
   ];
 }
 
-/** Whether what was chosen is the standard choice, and what it is called. */
-function choiceOf(price: PriceView, { options }: ApprovedScope): { readonly isStandard: boolean; readonly says: string } {
+/** What was chosen, in words, and whether it is the standard choice: from what the letter of answer offered. */
+function choiceOf(
+  view: ClientView,
+  design: DesignView,
+  { options }: ApprovedScope,
+): { readonly isStandard: boolean; readonly says: string } {
+  const offered = view.letter?.designs.find(({ id }) => id === design.id);
   const on = new Set(options);
-  const combination = price.combinations.find((one) => one.options.length === on.size && one.options.every((id) => on.has(id)));
-  return {
-    isStandard: price.options.every(({ id, isDefault }) => on.has(id) === isDefault),
-    says: combination?.says ?? options.join('; '),
-  };
+  const says = (offered?.options ?? []).filter(({ id }) => on.has(id)).map((option) => option.says);
+  const combination = offered?.combinations.find((one) => one.options.length === on.size && one.options.every((id) => on.has(id)));
+  return { isStandard: combination?.isDefault === true, says: says.length === 0 ? say(view, 'price.no-options') : says.join('; ') };
 }
 
 /** The design is drawn and listed as standard: where something else was chosen, that is said beside it. */
 export function chosenNote(view: ClientView, design: DesignView, approved: ApprovedScope): readonly Block[] {
-  if (design.price === undefined) return [];
-  const { isStandard, says } = choiceOf(design.price, approved);
+  const { isStandard, says } = choiceOf(view, design, approved);
   return isStandard ? [] : [paragraph(say(view, 'paper.standard-shown', { says }))];
 }
 
 /** The price of what was chosen: the lines of the standard choice, what the chosen options change, and the totals that were agreed. */
-export function approvedPriceBlocks(view: ClientView, price: PriceView, approved: ApprovedScope): readonly Block[] {
+export function approvedPriceBlocks(view: ClientView, design: DesignView, price: PriceView, approved: ApprovedScope): readonly Block[] {
   const { currency, standardNetMinor, netMinor, totalMinor } = approved;
   const money = (minor: number): string => moneyText(view, minor, currency);
   const row = (says: string, amount: string, strong = false) => ({ cells: [says, '', amount], strong });
   const on = new Set(approved.options);
   const chosen = price.options.filter(({ id }) => on.has(id));
-  const { isStandard, says } = choiceOf(price, approved);
+  const { isStandard, says } = choiceOf(view, design, approved);
   const [only, ...more] = price.taxes;
   const difference = netMinor - standardNetMinor;
   const totals = isStandard

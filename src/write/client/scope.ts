@@ -138,10 +138,11 @@ function signatures(view: ClientView, design: DesignView): readonly Block[] {
   ];
 }
 
-function pricing(view: ClientView, price: PriceView | undefined, approved: ApprovedScope | undefined): readonly Block[] {
+function pricing(view: ClientView, design: DesignView, approved: ApprovedScope | undefined): readonly Block[] {
+  const { price } = design;
   if (price === undefined) return [];
   const rounds = view.rounds === undefined ? [] : [heading(view, 'paper.rounds', 3), paragraph(view.rounds.sentence)];
-  return [...(approved === undefined ? priceBlocks(view, price) : approvedPriceBlocks(view, price, approved)), ...rounds];
+  return [...(approved === undefined ? priceBlocks(view, price) : approvedPriceBlocks(view, design, price, approved)), ...rounds];
 }
 
 /** The scope of work of one design as blocks in reading order; with its approval, or with boxes and lines for an answer on paper. */
@@ -154,7 +155,7 @@ export function scopeBlocks(view: ClientView, design: DesignView, approved?: App
     ...piece(view, design, approved),
     ...(design.sheet === undefined ? [] : [{ kind: 'sheet-page', sheet: design.sheet } as const]),
     ...materials(view, design),
-    ...pricing(view, design.price, approved),
+    ...pricing(view, design, approved),
     ...groundBlocks(view, design),
     ...listed(view, 'scope.supplied', view.supplied),
     ...listed(view, 'scope.exclusions', view.exclusions),
