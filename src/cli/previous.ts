@@ -6,8 +6,9 @@ import { designTable, type Table } from '../design/index.ts';
 import { drawOverlay, type Overlay } from '../draw/index.ts';
 import { type Figures, figuresSchema, type VariantFigures } from '../figures/index.ts';
 import { readProposal } from '../read/index.ts';
-import { issuedRevisions } from '../record/index.ts';
+import { issuedOffers, issuedRevisions, readEntries } from '../record/index.ts';
 import type { ProposalInput } from '../spec/index.ts';
+import { nextRound } from './rounds.ts';
 import { proposalFolder } from './workspace.ts';
 
 const numberOf = (revision: string): number => Number(revision.slice(1));
@@ -97,5 +98,13 @@ export function previousRevision(workspace: string, computed: ComputedProposal):
   const figures = before === undefined ? undefined : frozenFigures(folder, before.revision);
   if (before === undefined || figures === undefined) return undefined;
   const input = frozenInput(folder, slug, before.revision);
-  return { id: before.revision, figures, overlays: input === undefined ? {} : overlays(computed, figures, input) };
+  const entries = readEntries(folder);
+  const own = entries.findIndex((entry) => entry.kind === 'issued' && entry.revision === proposal.revision.id);
+  const round = nextRound(proposal, own === -1 ? entries : entries.slice(0, own), issuedOffers(folder))?.n;
+  return {
+    id: before.revision,
+    ...(round === undefined ? {} : { round }),
+    figures,
+    overlays: input === undefined ? {} : overlays(computed, figures, input),
+  };
 }

@@ -15,6 +15,8 @@ export interface ClientSource {
 /** The revision issued before: what is new is told against it. */
 export interface PreviousRevision {
   readonly id: string;
+  /** Which round of revision follows it; absent where that is a change to an order. */
+  readonly round?: number;
   /** Figures as they were frozen. */
   readonly figures: Figures;
   /** Drawings over each other, by the letter of the design as it is now; none where the older table can not be drawn as it was. */

@@ -1,6 +1,6 @@
 import type { Figures } from '../figures/index.ts';
 import { type ProposalSpec, pagesOf } from '../spec/index.ts';
-import { isoDate, minorDigits } from '../units/index.ts';
+import { exactDecimal, isoDate, minorDigits, roundMinor } from '../units/index.ts';
 import { changedView } from './changed.ts';
 import { type ClientOptions, type ClientSource, type ShownDesign, shownDesigns } from './client-source.ts';
 import type { ClientView } from './client-view.ts';
@@ -125,6 +125,23 @@ function revisionView(proposal: ProposalSpec, options: ClientOptions, shown: Sho
   };
 }
 
+/** Rounds of revision: how many the price includes, which one this is, what the next one costs. */
+function rounds(
+  { rounds: agreed, currency }: ProposalSpec,
+  previous: ClientOptions['previous'],
+  seesPrice: boolean,
+  shown: Shown,
+  words: Words,
+): Pick<ClientView, 'rounds'> {
+  if (agreed === undefined || !seesPrice || (previous !== undefined && previous.round === undefined)) return {};
+  const { included } = agreed;
+  const n = previous?.round ?? 0;
+  const fee = shown.money(roundMinor(exactDecimal(agreed.fee), currency).minor);
+  if (n === 0) return { rounds: { sentence: words.count('rounds.first', included, { fee }) } };
+  const key = n < included ? 'rounds.within' : n === included ? 'rounds.last' : 'rounds.beyond';
+  return { rounds: { sentence: words.say(key, { n, included, fee }) } };
+}
+
 /**
  * What a client may see of a proposal, in words of its language.
  *
@@ -173,6 +190,7 @@ export function clientView(source: ClientSource, figures: Figures, options: Clie
       : { sample: words.say('sample.says', { id: proposal.sample.id, says: keepFigures(proposal.sample.says) }) }),
     leadTime: keepFigures(proposal.leadTime),
     consent: consentView(source.input, asked, seesPrice, shown, words),
+    ...rounds(proposal, options.previous, seesPrice, shown, words),
     ...(options.previous === undefined
       ? {}
       : {

@@ -4,5 +4,6 @@
  */
 export { editYaml, type YamlEdit, YamlEditFault } from './edit.ts';
 export { readMaker } from './library.ts';
+export { type Mix, type MixOf, mixVariant, patchBetween } from './mix.ts';
 export { type ProposalRead, type ReadOptions, readProposal, readWorkspace } from './proposal.ts';
 export { locate, placeProblems, type Sources } from './sources.ts';
