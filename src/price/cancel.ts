@@ -36,6 +36,8 @@ export interface CancelCase {
   /** Of the order, for all tables. */
   readonly net: Money;
   readonly total: Money;
+  /** Net, of changes that were ordered before: due in full. */
+  readonly earlier: Money;
   readonly stage: StageWord;
   readonly paidMinor: number;
 }
@@ -61,9 +63,9 @@ const NOTHING_BEFORE: CancellationRule = { kind: 'design-hours', from: 'enquiry'
  * What is due when an order is cancelled, by the rule of the terms at the stage reached. Before there is an order nothing is due.
  * `design-hours`: the hours whose stage is passed, at most a share of the price. `work-and-timber`: those hours, and the timber; until
  * it is cut less the share that can be used elsewhere. Both with the lines of earlier changes: what they were asked for is done. `price`:
- * the price. Tax is that of the proposal, as the share of the order's own tax where the price is due.
+ * the price. Tax is that of the proposal; where the price is due, the order's own.
  */
-export function priceCancellation({ ordered, net, total, stage, paidMinor }: CancelCase): CancelPrice {
+export function priceCancellation({ ordered, net, total, earlier, stage, paidMinor }: CancelCase): CancelPrice {
   const { spec } = ordered;
   const { currency } = net;
   const rule = cancellationRule(spec, stage);
@@ -74,7 +76,8 @@ export function priceCancellation({ ordered, net, total, stage, paidMinor }: Can
   const nothing: Money = { currency, minor: 0 };
   if (!isReached('ordered', stage)) return done([], nothing, nothing);
   if (rule.kind === 'price') return done([{ id: 'price', says: 'The price of the order', amount: net }], net, total);
-  const lines = [...workLines(ordered, stage), ...(rule.kind === 'work-and-timber' ? timberLines(ordered, stage) : []), ...earlier(spec)];
+  const changes: readonly CancelLine[] = earlier.minor === 0 ? [] : [{ id: 'changes', says: 'Changes agreed before', amount: earlier }];
+  const lines = [...workLines(ordered, stage), ...(rule.kind === 'work-and-timber' ? timberLines(ordered, stage) : []), ...changes];
   const sum = sumMoney(
     currency,
     lines.map(({ amount }) => amount),
@@ -122,8 +125,3 @@ function timberLines({ spec, takeOff }: TakenTable, stage: StageWord): readonly 
     return [{ id: `timber/${line.timber}`, says, quantity: `${quantity.text} ${byM3 ? 'm3' : 'board feet'}`, amount: shown }];
   });
 }
-
-const earlier = (spec: EffectiveSpec): readonly CancelLine[] =>
-  linesOf(spec, true)
-    .filter(({ id }) => isChangeLine(id))
-    .map(({ id, line, amount }) => ({ id: `line/${id}`, says: line.says, amount }));

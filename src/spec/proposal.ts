@@ -61,6 +61,7 @@ function orderChange() {
       options: list('its options, all of which are fixed', nameOf('an option')).prefault([]),
       stage: choice('the stage from which it was priced', STAGES, { examples: ['glued'] }),
       weeks: number('the weeks that it adds', { from: 0, to: 520, whole: true }),
+      because: text('why it was priced though it breaks a wish', { more: 'For you alone.' }).optional(),
     },
     {
       more: 'Written by `leafwright change`. The revision then offers this design with these options alone, and is issued only while the stage stands.',
