@@ -5,9 +5,7 @@ import { stageOfOperation } from '../takeoff/index.ts';
 import type { Exact, Money } from '../units/index.ts';
 import { exact, exactOfNumber, minusMoney, over, percentOf, sumMoney, times } from '../units/index.ts';
 import { asPriced, costOf, stepped } from './as-priced.ts';
-import { isChangeLine } from './change-lines.ts';
 import { hoursForAll } from './costs.ts';
-import { linesOf } from './free-lines.ts';
 
 /** A line of what is due on cancelling; net, as priced. */
 export interface CancelLine {
