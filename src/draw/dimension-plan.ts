@@ -98,7 +98,7 @@ export function dimensionRows(drawn: Drawn, extent: DimensionExtent): DimensionR
       return [length, row(drawn, 'left', 0, [width], (y) => [table.top.shape === 'rectangle' ? left : 0, y, 0])];
     }
     case 'underside':
-      return undersideRows(drawn);
+      return isBrief(extent) ? [] : undersideRows(drawn);
   }
 }
 

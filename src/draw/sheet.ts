@@ -62,7 +62,7 @@ export const above = (b: Block): number => -b.box.y;
 export const below = (b: Block): number => b.box.y + b.box.height;
 
 function arrange(drawing: Drawing, scale: number, extent: 'full' | 'main' = 'full'): Arranged {
-  const lookOf = (name: ViewName): ViewBlockLook => ({ scale, extent: name === 'front' || name === 'side' ? extent : 'full' });
+  const lookOf = (name: ViewName): ViewBlockLook => ({ scale, extent: name === 'plan' ? 'full' : extent });
   const blocks = arrangements[angleOf(drawing)].map((names) => names.map((name) => viewBlock(drawing, name, lookOf(name))));
   const columns = [0, 1].map((c) => blocks.map((r) => r[c]).filter((b) => b !== undefined));
   const widthMm = columns.reduce((sum, c) => sum + Math.max(...c.map(before)) + Math.max(...c.map(after)), BETWEEN_MM);

@@ -56,7 +56,7 @@ function viewsAlone(
     const { row, column } = places[name];
     const [zeroX, zeroY] = [VIEW_PAD_MM + most(column, before), VIEW_PAD_MM + most(row, above)];
     return {
-      id: name,
+      id: extent === 'main' ? `main-${name}` : name,
       ...wordsOf(name),
       widthMm: zeroX + most(column, after) + VIEW_PAD_MM,
       heightMm: zeroY + most(row, below) + VIEW_PAD_MM,
