@@ -5,6 +5,7 @@ import { formatProblems, hasErrors, type Problem } from '../problem/index.ts';
 import {
   canonicalJson,
   isRevisionId,
+  issuedOffers,
   issuedRevisions,
   issueRevision,
   type Json,
@@ -12,8 +13,10 @@ import {
   readEntries,
   sha256Hex,
   shortFingerprint,
+  standingOf,
   tokenBytes,
 } from '../record/index.ts';
+import { changeProblems } from './change-problems.ts';
 import { instantOf } from './clock.ts';
 import { type ExitCode, type Given, UsageFault } from './command.ts';
 import { computeOne, gatheredProblems, readOne } from './evaluate.ts';
@@ -101,7 +104,11 @@ export async function runIssue({ words, values, switches }: Given, terminal: Ter
   const figures = figuresOf(computed);
   const previous = previousRevision(workspace, computed);
   const pages = draftPages(computed, figures, kernels, previous === undefined ? {} : { previous });
-  const found = readyProblems({ computed, folder, pages, entries: readEntries(folder), day: at.slice(0, 10) });
+  const [entries, day] = [readEntries(folder), at.slice(0, 10)];
+  const found = [
+    ...readyProblems({ computed, folder, pages, entries, day }),
+    ...changeProblems(input.proposal, standingOf(entries, issuedOffers(folder), day), slug),
+  ];
   const { stand, insisted } = withReason(read.place(found), because);
   const told = [...problems.filter(({ code }) => !alsoRefused.has(code)), ...stand];
   // Of a revision that is frozen already, that is all there is to say.
