@@ -20,6 +20,7 @@ function dataOf(shown: ClientView): AnswerData {
     proposal: shown.proposal,
     title: shown.title,
     revision: shown.revision.id,
+    validUntil: { day: shown.revision.validUntilIso, shown: shown.revision.validUntil },
     maker: shown.maker.name,
     email: shown.maker.email,
     letter,

@@ -5,6 +5,8 @@ export interface AnswerData {
   readonly proposal: string;
   readonly title: string;
   readonly revision: string;
+  /** The last day on which it can be accepted, `2027-02-14` and in words. */
+  readonly validUntil: { readonly day: string; readonly shown: string };
   readonly maker: string;
   readonly email: string;
   readonly letter: LetterView;

@@ -42,7 +42,8 @@ function begin(): void {
     const filled = readForm(form);
     const agreement = form.querySelector('[data-agreement]')?.textContent?.trim() ?? '';
     try {
-      showLetter(done, data, filled, letterText(data, filled, agreement, today()));
+      const day = today();
+      showLetter(done, data, filled, letterText(data, filled, agreement, day), day);
     } catch {
       say(sayOf(data)('letter.js-no-code', { email: data.email }));
     }

@@ -17,9 +17,10 @@ export function findDone(root: HTMLElement): Done | undefined {
   return heading === null || text === null || status === null ? undefined : { root, heading, text, status };
 }
 
-/** Shows a letter with the ways to send it, and goes there. */
-export function showLetter({ root, heading, text, status }: Done, data: AnswerData, filled: Filled, letter: string): void {
+/** Shows a letter of a day (`2027-02-14`) with the ways to send it, and goes there. */
+export function showLetter({ root, heading, text, status }: Done, data: AnswerData, filled: Filled, letter: string, day: string): void {
   const say = sayOf(data);
+  const isLate = filled.verdict === 'yes' && day > data.validUntil.day;
   text.textContent = letter;
   const link = mailLink(data, letter);
   const mail = root.querySelector<HTMLAnchorElement>('a[data-way="mail"]');
@@ -27,7 +28,11 @@ export function showLetter({ root, heading, text, status }: Done, data: AnswerDa
     mail.hidden = link === undefined;
     mail.href = link ?? '';
   }
-  status.textContent = link === undefined && mail !== null ? say('letter.js-too-long', { email: data.email }) : '';
+  const said = [
+    ...(link === undefined && mail !== null ? [say('letter.js-too-long', { email: data.email })] : []),
+    ...(isLate ? [say('letter.js-late', { date: data.validUntil.shown })] : []),
+  ];
+  status.textContent = said.join(' ');
   const person = data.letter.people.length === 1 ? data.letter.people[0] : data.letter.people.find(({ place }) => place === filled.place);
   const fields: Readonly<Record<string, string>> = {
     proposal: data.proposal,
