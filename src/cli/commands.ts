@@ -4,11 +4,11 @@ import { recordCommands } from './record-commands.ts';
 
 const newCommand: Command = {
   name: 'new',
-  says: 'begin a proposal from a worked example',
+  says: 'begin a proposal from a worked example or an issued revision',
   words: 'PROPOSAL',
   count: [1, 1],
   options: {
-    from: { says: 'dining (default), pedestal or desk', value: 'STARTER' },
+    from: { says: 'dining (default), pedestal or desk; or an issued revision, as oak@r2', value: 'STARTER' },
     ...workspaceOption,
     'as-of': { says: 'stands in for the clock, as 2027-02-14', value: 'DATE' },
   },

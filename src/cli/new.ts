@@ -1,8 +1,10 @@
-import { copyFileSync, existsSync, mkdirSync, readdirSync, readFileSync, renameSync, rmSync, statSync, writeFileSync } from 'node:fs';
+import { copyFileSync, existsSync, mkdirSync, readdirSync, readFileSync, statSync, writeFileSync } from 'node:fs';
 import { join, relative, resolve } from 'node:path';
 import { parseDocument } from 'yaml';
 import { nearestName } from '../problem/index.ts';
 import { type ExitCode, type Given, UsageFault } from './command.ts';
+import { revisionNamed, runNewFrom } from './new-from.ts';
+import { writeBeside } from './own-files.ts';
 import { programRoot } from './program.ts';
 import { type Starter, starterFiles } from './starter.ts';
 import type { Terminal } from './terminal.ts';
@@ -25,8 +27,8 @@ const ignored = [
   'proposals/*/outbox/',
   '',
 ].join('\n');
-/** Line ends in what was issued are never converted: every digest would break. */
-const attributes = ['proposals/*/issued/** -text', 'proposals/*/decisions.jsonl -text', ''].join('\n');
+/** Line ends in what was issued or recorded are never converted: every digest would break. */
+const attributes = ['proposals/*/issued/** -text', 'proposals/*/records/** -text', 'proposals/*/decisions.jsonl -text', ''].join('\n');
 
 const deviceNames = /^(con|prn|aux|nul|com\d|lpt\d)$/;
 
@@ -91,29 +93,14 @@ function demoFiles(demo: string): readonly { readonly path: string; readonly tex
     .map((path) => ({ path, text: readFileSync(join(folder, ...path.split('/')), 'utf8') }));
 }
 
-/** Writes a folder beside its place, then gives it its name; leaves nothing where that fails, nor anything of a run cut off. */
-function writeBeside(making: string, folder: string, files: readonly { readonly path: string; readonly text: string }[]): void {
-  rmSync(making, { recursive: true, force: true });
-  try {
-    /** Made alone first: told to make the folders above as well, Node calls a disk that can not be written a missing folder. */
-    mkdirSync(making);
-    for (const { path, text } of files) {
-      const to = join(making, ...path.split('/'));
-      mkdirSync(join(to, '..'), { recursive: true });
-      writeFileSync(to, text);
-    }
-    renameSync(making, folder);
-  } catch (error) {
-    rmSync(making, { recursive: true, force: true });
-    throw error;
-  }
-}
-
-/** `new`: a proposal that begins as a copy of a worked one, in a workspace that is made where there is none. */
-export async function runNew({ words, values }: Given, terminal: Terminal): Promise<ExitCode> {
+/** `new`: a proposal that begins as a copy of a worked one or of an issued revision; the former in a workspace that is made where there is none. */
+export async function runNew(given: Given, terminal: Terminal): Promise<ExitCode> {
+  const { words, values } = given;
   const slug = words[0] ?? '';
   checkSlug(slug);
   const from = values['from'] ?? 'dining';
+  const again = revisionNamed(from);
+  if (again !== undefined) return runNewFrom(slug, again, given, terminal);
   const starter = Object.hasOwn(starters, from) ? starters[from] : undefined;
   if (starter === undefined) {
     const near = nearestName(from, Object.keys(starters));

@@ -1,4 +1,4 @@
-import { closeSync, existsSync, fsyncSync, openSync, readFileSync, renameSync, rmSync, writeSync } from 'node:fs';
+import { closeSync, existsSync, fsyncSync, mkdirSync, openSync, readFileSync, renameSync, rmSync, writeFileSync, writeSync } from 'node:fs';
 import { join } from 'node:path';
 import { hasErrors, type Problem } from '../problem/index.ts';
 import { readProposal } from '../read/index.ts';
@@ -38,4 +38,22 @@ export function writeOwnFiles(workspace: string, slug: string, files: readonly O
     else replace(at(path), text);
   }
   return problems;
+}
+
+/** Writes a folder beside its place, then gives it its name; leaves nothing where that fails, nor anything of a run cut off. */
+export function writeBeside(making: string, folder: string, files: readonly OwnFile[]): void {
+  rmSync(making, { recursive: true, force: true });
+  try {
+    /** Made alone first: told to make the folders above as well, Node calls a disk that can not be written a missing folder. */
+    mkdirSync(making);
+    for (const { path, text } of files) {
+      const to = join(making, ...path.split('/'));
+      mkdirSync(join(to, '..'), { recursive: true });
+      writeFileSync(to, text);
+    }
+    renameSync(making, folder);
+  } catch (error) {
+    rmSync(making, { recursive: true, force: true });
+    throw error;
+  }
 }

@@ -125,8 +125,4 @@ export const cliCodes: Readonly<Record<`cli/${string}`, CodeEntry>> = {
     explain:
       'revise writes down what was said, and --mix a reason, each behind TODO. They are yours to say in your own words, and go out to the client.',
   },
-  'cli/not-frozen': {
-    title: 'a revision can not be taken as a beginning',
-    explain: 'new --from PROPOSAL@rN copies what was frozen when that revision was issued.',
-  },
 };
