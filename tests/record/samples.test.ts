@@ -1,0 +1,55 @@
+import { cpSync, readdirSync } from 'node:fs';
+import { join } from 'node:path';
+import { fileURLToPath } from 'node:url';
+import { describe, expect, test } from 'vitest';
+import { entryBodies, issuedOffers, issuedRevisions, readEntries, standingOf } from '../../src/record/index.ts';
+import { verifyProposal } from '../../src/record/verify.ts';
+import { add, makeWorkspace } from './workshop.ts';
+
+const samples = fileURLToPath(new URL('samples', import.meta.url));
+const look = (folder: string) => verifyProposal(folder, 'proposals/tarrow', 'tarrow');
+
+/**
+ * Records as versions of the program wrote them, kept byte for byte: what was issued is read for as long as somebody may ask.
+ * `record-1`: issued revisions alone, nothing that can be answered. `record-2`: entries of every kind, sealed words, files
+ * beside the record, offers, a revision of two pages; and the same after a person was erased.
+ */
+describe('records of older versions', () => {
+  test.each([
+    ['record-1/tarrow', 2, ['r1', 'r2'], ['r1', 'r2'], 0],
+    ['record-2/tarrow', 18, ['r1', 'r2', 'r3'], ['r1', 'r2', 'r3'], 0],
+    ['record-2/erased', 19, ['r1', 'r2', 'r3'], [], 15],
+  ] as const)('%s is read and proven', (name, entries, revisions, published, erased) => {
+    const folder = join(samples, name);
+    const verified = look(folder);
+    expect(verified.problems).toEqual([]);
+    expect(verified.revisions.map(({ revision }) => revision)).toEqual(revisions);
+    expect([verified.entries, readEntries(folder).length, verified.erased.length]).toEqual([entries, entries, erased]);
+    expect(issuedRevisions(folder).map(({ revision }) => revision)).toEqual(published);
+  });
+
+  test('every one of them is tried here, and one of them has every kind of entry', () => {
+    expect(readdirSync(samples).flatMap((version) => readdirSync(join(samples, version)).map((name) => `${version}/${name}`))).toEqual([
+      'record-1/tarrow',
+      'record-2/erased',
+      'record-2/tarrow',
+    ]);
+    const kinds = new Set(readEntries(join(samples, 'record-2/erased')).map(({ kind }) => kind));
+    expect([...kinds].sort()).toEqual(Object.keys(entryBodies).sort());
+  });
+
+  test('how they stand: without an offer nobody is waited for; with one, both', () => {
+    const of = (name: string) => standingOf(readEntries(join(samples, name)), issuedOffers(join(samples, name)), '2027-03-06');
+    expect([of('record-1/tarrow').stage, of('record-1/tarrow').waitingFor]).toEqual(['proposed', []]);
+    expect(of('record-2/tarrow').waitingFor.map(({ person }) => person)).toEqual(['idris', 'maren']);
+    expect(of('record-2/erased').newest).toEqual({ revision: 'r3', issuedOn: '2027-03-05', validUntil: '2027-03-31', hasRunOut: false });
+  });
+
+  test.each(['record-1/tarrow', 'record-2/tarrow', 'record-2/erased'])('%s is gone on with', async (name) => {
+    const { folder } = makeWorkspace();
+    cpSync(join(samples, name), folder, { recursive: true });
+    const n = readEntries(folder).length;
+    expect((await add(folder, { kind: 'note', on: '2027-10-01', how: 'visit' }, { words: 'years later' })).entry?.n).toBe(n + 1);
+    expect(look(folder).problems).toEqual([]);
+  });
+});
