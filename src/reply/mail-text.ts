@@ -34,7 +34,7 @@ function withoutMarkup(text: string): string {
     .replaceAll(/<!--[\s\S]*?-->|<(style|script|head|title)\b[\s\S]*?<\/\1>/gi, '')
     .replaceAll(/<blockquote\b[^<>]*>/gi, `\n${QUOTE}`)
     .replaceAll(/<\/blockquote>/gi, `${UNQUOTE}\n`)
-    .replaceAll(/<br\s*\/?>|<\/(?:p|div|li|tr|h[1-6])>/gi, '\n')
+    .replaceAll(/<br\s*\/?>(?:[ \t]*\r?\n)?|<\/(?:p|div|li|tr|h[1-6])>/gi, '\n')
     .replaceAll(/<\/?[a-z][a-z0-9]*(?:\s[^<>]*)?\/?>/gi, '')
     .replaceAll(/&(?:#x([0-9a-f]{1,6})|#(\d{1,7})|([a-z]{2,6}));/gi, (whole, hex?: string, decimal?: string, name?: string) => {
       if (hex !== undefined) return point(Number.parseInt(hex, 16));

@@ -86,7 +86,7 @@ describe('a new maker, from nothing to an issued proposal', { timeout: 180_000 }
 
   test('new writes what git must know, and never over anything', () => {
     expect(read('.gitignore')).toContain('dist/\n.cache/\n');
-    expect(read('.gitattributes')).toBe('proposals/*/issued/** -text\nproposals/*/decisions.jsonl -text\n');
+    expect(read('.gitattributes')).toBe('proposals/*/issued/** -text\nproposals/*/records/** -text\nproposals/*/decisions.jsonl -text\n');
     expect(run('new', 'oak')).toMatchObject({ status: 2, stderr: expect.stringContaining('there is a proposal oak already') });
     expect(run('new', 'OAK')).toMatchObject({ status: 2, stderr: expect.stringContaining('for example: leafwright new oak') });
     expect(run('new', 'con')).toMatchObject({ status: 2 });

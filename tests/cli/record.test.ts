@@ -2,7 +2,9 @@ import { mkdirSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, test } from 'vitest';
 import { UsageFault } from '../../src/cli/command.ts';
+import { type AnyBody, addEntry, readEntries } from '../../src/record/index.ts';
 import { makeCode, readReply } from '../../src/reply/index.ts';
+import { mailDraft } from '../../src/write/client/index.ts';
 import { letterText, letterTo, offer, openBench, quotedUnder, terms } from './answers.ts';
 
 /** The first line of a problem and how to mend it. */
@@ -367,6 +369,91 @@ describe('two who decide', () => {
         `  to mend: an old mail was probably given again; ${insist}`,
       ],
     ]);
+  });
+});
+
+describe('what the record says against it', () => {
+  const add = (folder: string, body: AnyBody) =>
+    addEntry({ folder, shown: 'proposals/tarrow', at: '2027-03-02T12:00:00Z', zone: 'Europe/Dublin' }, () => ({ body }));
+
+  test('what was confirmed is changed by a change to the order, not by another answer', async () => {
+    const bench = openBench();
+    const r1 = await bench.issue('r1', { rule: 'any' });
+    await bench.record(letterText(letterTo(r1, 'maren')));
+    const chosen = { revision: 'r1', fingerprint: r1.fingerprint, design: 'A', options: ['ceramic'], totalMinor: 634800, currency: 'EUR' };
+    const instalmentsMinor = [253920, 253920, 126960];
+    await add(bench.folder, { kind: 'confirmed', on: '2027-03-02', chosen, answers: [2], instalmentsMinor, holdUntil: '2027-03-16' });
+    const { code, err } = await bench.record(letterText(letterTo(r1, 'maren', { design: 'B', on: [] })), '--as-of', '2027-03-03');
+    expect([code, told(err)]).toEqual([
+      1,
+      [
+        'error[reply/already-confirmed]: design A of r1 was confirmed on 2027-03-02, and this answer says otherwise',
+        `  to mend: a changed mind is a change to the order now: leafwright change tarrow --help; ${insist}`,
+      ],
+    ]);
+    const late = await bench.record(letterText(letterTo(r1, 'idris')), '--as-of', '2027-03-03');
+    expect([late.code, late.out.split('\n').at(-3)]).toEqual([0, 'Design A of r1 is confirmed.']);
+  });
+
+  test('a closed proposal', async () => {
+    const bench = openBench();
+    const r1 = await bench.issue('r1');
+    await add(bench.folder, { kind: 'lost', on: '2027-03-02', reason: 'silence' });
+    const { code, err } = await bench.record(letterText(letterTo(r1, 'maren')), '--as-of', '2027-03-03');
+    expect([code, told(err)]).toEqual([
+      1,
+      ['error[reply/closed]: the proposal was closed on 2027-03-02: lost', `  to mend: issue a new revision of tarrow first; ${insist}`],
+    ]);
+  });
+});
+
+describe('a saved mail', () => {
+  const people = { maren: 'maren.tollefsen@example.invalid', idris: 'idris.quill@example.invalid' };
+  const saved = async (folder: string, from: keyof typeof people, text: string, date = '2027-02-27T23:30:00Z'): Promise<string> => {
+    const path = join(folder, 'reply.eml');
+    const to = [{ address: 'runa@bench.example.invalid' }];
+    writeFileSync(
+      path,
+      await mailDraft({ from: { name: from, address: people[from] }, to, subject: 'Re: table', text, date, messageIdSeed: text }),
+    );
+    return path;
+  };
+
+  test('is dated by itself; its plain words are those of whom the address says', async () => {
+    const bench = openBench();
+    await bench.issue('r1');
+    const file = await saved(bench.workspace, 'idris', 'Yes, the light one, gladly!');
+    expect((await bench.record('--file', file)).code).toBe(0);
+    const entry = bench.entries().at(-1);
+    expect(entry).toMatchObject({ kind: 'evidence', on: '2027-02-27', how: 'message', person: 'idris' });
+    expect(bench.sealed(entry)).toMatchObject({ data: { person: 'idris', who: 'idris <idris.quill@example.invalid>' } });
+    expect(JSON.stringify(entry)).not.toMatch(/idris\.quill|light one/);
+  });
+
+  test('from the address of the other who decides is noted', async () => {
+    const bench = openBench();
+    const r1 = await bench.issue('r1');
+    const file = await saved(bench.workspace, 'idris', quotedUnder('From us both', letterText(letterTo(r1, 'maren'))));
+    const { code, err } = await bench.record('--file', file);
+    expect([code, told(err)]).toEqual([
+      0,
+      [
+        'warning[reply/sender-differs]: the mail came from the address of idris, and the answer is maren’s',
+        '  to mend: ask whether both have answered for themselves',
+      ],
+    ]);
+    expect(readEntries(bench.folder).at(-1)).toMatchObject({ kind: 'answer', person: 'maren', on: '2027-02-27' });
+  });
+
+  test('a file that is no text is refused', async () => {
+    const bench = openBench();
+    await bench.issue('r1');
+    const path = join(bench.workspace, 'photo.bin');
+    writeFileSync(path, Buffer.from([1, 0, 2, 0]));
+    await expect(bench.record('--file', path)).rejects.toThrow('is no text and no mail');
+    await expect(bench.record('--file', `${path}.txt`)).rejects.toThrow('there is no file');
+    await expect(bench.record('yes', '--file', path)).rejects.toThrow('say it once');
+    await expect(bench.record('{"other": 1}')).rejects.toThrow('this JSON holds no letter');
   });
 });
 
