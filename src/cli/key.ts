@@ -24,7 +24,9 @@ function ownName(values: Given['values']): { readonly name?: string; readonly pr
   return maker.invented
     ? {
         problems: [
-          signProblem('not-a-key', 'templates/maker.yaml still holds the invented maker', { mend: 'write your own name there, or --name' }),
+          signProblem('no-name', 'templates/maker.yaml still holds the invented maker', {
+            mend: 'write your own name there, or give it: --name "Your Name"',
+          }),
         ],
       }
     : { name: maker.name, problems: [] };

@@ -12,9 +12,11 @@ import {
   addEntry,
   canonicalJson,
   issuedOffers,
+  issueRevision,
   type Json,
   readEntries,
   saltBytes,
+  tokenBytes,
 } from '../../src/record/index.ts';
 import { checkSignature } from '../../src/sign/index.ts';
 
@@ -160,8 +162,26 @@ describe('the key', { timeout: 60_000 }, () => {
   });
 
   test('is not made in the name of the invented maker, and none is shown where there is none', () => {
-    expect(run('key', 'new').stderr).toContain('error[sign/not-a-key]: templates/maker.yaml still holds the invented maker');
-    expect(run('key', 'show').stderr).toContain(`error[sign/no-key]: no key is set up: ${file()} is not there`);
+    expect(run('key', 'new').stderr).toBe(
+      `error[sign/no-name]: templates/maker.yaml still holds the invented maker
+  to mend: write your own name there, or give it: --name "Your Name"
+
+1 error. No key was made.
+`,
+    );
+    expect(run('key', 'show').stderr).toBe(
+      `error[sign/no-key]: no key is set up: ${file()} is not there\n  to mend: leafwright key new\n\n1 error. Nothing was changed.\n`,
+    );
+    const other = join(home, 'other', 'leafwright');
+    mkdirSync(other, { recursive: true });
+    writeFileSync(join(other, 'key.p12'), 'no key at all');
+    expect(runWith({ XDG_CONFIG_HOME: join(home, 'other') }, 'key', 'show').stderr).toBe(
+      `error[sign/not-a-key]: ${join(other, 'key.p12')} is no PKCS #12 file
+  to mend: leafwright key new makes one; move this file away first
+
+1 error. Nothing was changed.
+`,
+    );
     expect(run('key', 'make').stderr).toBe('leafwright: leafwright key make is none\nwrite leafwright key new, or leafwright key show\n');
   });
 
@@ -174,7 +194,9 @@ describe('the key', { timeout: 60_000 }, () => {
       'The certificate signs itself: it shows that a file was not changed, and no third party says whose key it is.',
     );
     if (process.platform !== 'win32') expect(statSync(file()).mode & 0o777).toBe(0o600);
-    expect(runWith(env, 'key', 'new', '--name', 'X').stderr).toContain(`error[sign/key-exists]: there is a key already: ${file()}`);
+    expect(runWith(env, 'key', 'new', '--name', 'X').stderr).toBe(
+      `error[sign/key-exists]: there is a key already: ${file()}\n  to mend: leafwright key show\n\n1 error. No key was made.\n`,
+    );
     const shown = JSON.parse(runWith(env, 'key', 'show', '--json').stdout);
     const pem = tool('openssl', 'pkcs12', '-in', file(), '-passin', 'pass:four planed boards', '-nodes', '-nokeys');
     writeFileSync(join(home, 'certificate.pem'), pem);
@@ -209,6 +231,70 @@ describe('the scope of what was approved', { timeout: 120_000 }, () => {
     });
     expect(run('scope', slug, '--as-of', '2026-03-31').stderr).toContain('error[sign/wrong-passphrase]');
     expect(existsSync(join(folder, path))).toBe(false);
+  });
+
+  test('is not signed by a certificate that did not hold when it was approved', () => {
+    const later = { XDG_CONFIG_HOME: join(home, 'later') };
+    const made = runWith(later, 'key', 'new', '--name', 'Runa Stavely', '--as-of', '2026-06-01');
+    expect(made.stdout).toContain('passphrase    none: whoever can read the file can sign in your name');
+    expect(refused(runWith(later, 'scope', slug, '--as-of', '2026-06-02'))).toEqual([
+      1,
+      '',
+      `error[sign/key-not-valid]: the certificate of your key does not hold on the day of the approval
+  found: 2026-03-30
+  allowed: 2026-06-01 to 2046-06-01
+  to mend: leafwright scope ${slug} --unsigned
+
+1 error. Nothing was made.
+`,
+    ]);
+  });
+
+  test('is not drawn anew where the drawings were not kept', async () => {
+    const older = join(workspace, 'proposals', 'older');
+    for (const name of ['proposal.yaml', 'table.yaml', 'variants']) cpSync(join(folder, name), join(older, name), { recursive: true });
+    const kept = ['client.json', 'offer.json', 'figures.json'];
+    await issueRevision({
+      ...{
+        folder: older,
+        shown: 'proposals/older',
+        proposal: 'older',
+        revision: 'r3',
+        at: '2026-03-27T12:00:00Z',
+        zone: 'UTC',
+        program: 'test',
+      },
+      page: 'client',
+      random: randomBytes(tokenBytes),
+      inputs: [],
+      data: kept.map((path) => ({ path, bytes: readFileSync(join(folder, 'issued/r3/data', path)) })),
+      make: async () => [{ path: 'index.html', bytes: Buffer.from('as it was') }],
+    });
+    const fingerprint = issuedOffers(older)[0]?.fingerprint ?? '';
+    for (const [i, person] of ['maren', 'idris'].entries()) {
+      const said = { ...chosen([]).chosen, fingerprint };
+      const body = {
+        kind: 'answer',
+        on: '2026-03-28',
+        person,
+        verdict: 'yes',
+        revision: 'r3',
+        fingerprint,
+        chosen: said,
+        by: 'code',
+      } as const;
+      await addEntry({ folder: older, shown: 'older', at: `2026-03-28T1${i}:00:00Z`, zone: 'UTC' }, () => ({ body }));
+    }
+    expect(refused(run('scope', 'older', '--unsigned', '--as-of', '2026-03-29'))).toEqual([
+      1,
+      '',
+      `error[cli/drawings-not-kept]: the drawings of older r3 were not kept with it
+  to mend: use its own scope, proposals/older/issued/r3/out/, with the answers as recorded
+
+1 error. Nothing was made.
+`,
+    ]);
+    rmSync(older, { recursive: true });
   });
 
   test('without prices is for those who were shown such a page', () => {

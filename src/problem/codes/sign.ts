@@ -14,6 +14,10 @@ export const signCodes: Readonly<Record<`sign/${string}`, CodeEntry>> = {
     title: 'no key is set up',
     explain: 'Without one, scopes are made and recorded by their digest, and not signed.',
   },
+  'sign/no-name': {
+    title: 'the key would be made in the name of the invented maker',
+    explain: 'The certificate bears the name of who signs.',
+  },
   'sign/not-a-key': {
     title: 'the key file can not be read as a key',
     explain: 'It has to be a PKCS #12 file with an RSA key and the certificate that belongs to it.',
