@@ -1,0 +1,114 @@
+/** What cancelling leaves due at each stage, reckoned on paper from tests/takeoff/rates.ts: asked is cost x 1.25 for timber, x 1.15 for labour. */
+import { describe, expect, test } from 'vitest';
+import { type CancelPrice, cancellationRule, priceCancellation, priceTable } from '../../src/price/index.ts';
+import { STAGES, type StageWord } from '../../src/spec/index.ts';
+import { percent } from '../fixtures.ts';
+import { plain } from '../takeoff/tables.ts';
+import { bench, pricedOf } from './change-tables.ts';
+
+const ordered = pricedOf(plain);
+/** 3,270.00 net, 3,924.00 with 20 %; the first of 40, 40 and 20 % is paid. */
+const price = priceTable(bench, ordered.takeOff);
+const paidMinor = 156960;
+const nothing = { currency: 'EUR', minor: 0 };
+const at = (stage: StageWord, over: Partial<Parameters<typeof priceCancellation>[0]> = {}): CancelPrice =>
+  priceCancellation({ ordered, net: price.net, total: price.total, earlier: nothing, stage, paidMinor, ...over });
+const lines = ({ lines: all }: CancelPrice) => all.map(({ id, quantity, amount }) => [id, quantity, amount.minor]);
+const sums = ({ net, tax, due, open }: CancelPrice) => [net.minor, tax.minor, due.minor, open.minor];
+
+describe('an order of 3,924.00, of which 1,569.60 is paid', () => {
+  test('that is none yet owes nothing: all comes back', () => {
+    expect(sums(at('approved'))).toEqual([0, 0, 0, -156960]);
+  });
+
+  test('before timber is bought: the hours of drawing, at most 10 % of the price', () => {
+    // 6 h x 57.93 = 347.58; x 1.15 = 399.717. 10 % of 3,270.00 = 327.00; x 1.2 = 392.40. 1,569.60 - 392.40 = 1,177.20 back.
+    expect(lines(at('ordered'))).toEqual([
+      ['labour/design', '6.00 h', 39972],
+      ['at-most', undefined, -7272],
+    ]);
+    expect(sums(at('ordered'))).toEqual([32700, 6540, 39240, -117720]);
+  });
+
+  test('timber bought: the hours, and half of the timber', () => {
+    expect(lines(at('timber-bought'))).toEqual([
+      ['labour/design', '6.00 h', 39972],
+      // 0.0912924 x 50 % = 0.0456; x 3,400 = 155.04; x 1.25.
+      ['timber/oak-40', '0.0456 m3', 19380],
+      // 0.0186732 x 50 % = 0.0093; x 3,900 = 36.27; x 1.25 = 45.3375.
+      ['timber/oak-65', '0.0093 m3', 4534],
+    ]);
+    // 638.86 x 20 % = 127.772.
+    expect(sums(at('timber-bought'))).toEqual([63886, 12777, 76663, -80297]);
+  });
+
+  test('cut: planing, joints and legs, and the whole timber', () => {
+    expect(lines(at('cut'))).toEqual([
+      ['labour/design', '6.00 h', 39972],
+      // 1.95 x 57.93 = 112.9635; x 1.15 = 129.908.
+      ['labour/milling', '1.95 h', 12991],
+      // 3.2 x 57.93 = 185.376; x 1.15 = 213.1824.
+      ['labour/mortise-and-tenon', '3.20 h', 21318],
+      ['labour/square-leg', '2.00 h', 13324],
+      // 0.0913 x 3,400 = 310.42; x 1.25 = 388.025.
+      ['timber/oak-40', '0.0913 m3', 38803],
+      // 0.0187 x 3,900 = 72.93; x 1.25 = 91.1625.
+      ['timber/oak-65', '0.0187 m3', 9116],
+    ]);
+    // 1,355.24 + 271.05 = 1,626.29; less 1,569.60.
+    expect(sums(at('cut'))).toEqual([135524, 27105, 162629, 5669]);
+  });
+
+  test('glued: gluing and assembly as well', () => {
+    // Beyond cut: 133.24 + 66.62 + 26.65 + 4 h x 57.93 x 1.15 = 266.478: 492.99. 1,848.23 x 1.2 = 2,217.876.
+    expect(sums(at('glued'))).toEqual([184823, 36965, 221788, 64828]);
+  });
+
+  test('finished: the price, with the order’s own tax', () => {
+    expect(sums(at('finished'))).toEqual([327000, 65400, 392400, 235440]);
+  });
+});
+
+test('a later stage never leaves less due, and none more than the price', () => {
+  let before = 0;
+  for (const stage of STAGES) {
+    const { due, paid, open, net, tax } = at(stage);
+    expect(due.minor).toBeGreaterThanOrEqual(before);
+    expect(due.minor).toBeLessThanOrEqual(price.total.minor);
+    expect([open.minor, due.minor]).toEqual([due.minor - paid.minor, net.minor + tax.minor]);
+    before = due.minor;
+  }
+});
+
+test('what earlier changes asked stays due in full, within the price', () => {
+  const earlier = { currency: 'EUR', minor: 50000 };
+  const more = { net: { currency: 'EUR', minor: 377000 }, total: { currency: 'EUR', minor: 452400 }, earlier };
+  expect(sums(at('cut', more))).toEqual([185524, 37105, 222629, 65669]);
+  const small = { net: { currency: 'EUR', minor: 100000 }, total: { currency: 'EUR', minor: 120000 } };
+  expect(lines(at('cut', small)).at(-1)).toEqual(['at-most', undefined, -35524]);
+  expect(sums(at('cut', small))).toEqual([100000, 20000, 120000, -36960]);
+});
+
+test('rules of the terms, by the latest stage that is reached; those that come with the program where they state none', () => {
+  const cancellation = [
+    { stage: 'Cut', says: 'The price.', rule: { kind: 'price' as const, from: 'cut' as const } },
+    { stage: 'Before', says: 'Drawing.', rule: { kind: 'design-hours' as const, from: 'ordered' as const, atMost: percent(5) } },
+  ];
+  const own = { ...bench, library: { ...bench.library, terms: { ...bench.library.terms, cancellation } } };
+  expect(STAGES.map((stage) => cancellationRule(own, stage).kind)).toEqual([...Array(5).fill('design-hours'), ...Array(5).fill('price')]);
+  const owed = priceCancellation({
+    ordered: { ...ordered, spec: own },
+    net: price.net,
+    total: price.total,
+    earlier: nothing,
+    stage: 'ordered',
+    paidMinor,
+  });
+  // 5 % of 3,270.00.
+  expect(owed.net.minor).toBe(16350);
+  expect(STAGES.map((stage) => cancellationRule(bench, stage).kind)).toEqual([
+    ...Array(4).fill('design-hours'),
+    ...Array(3).fill('work-and-timber'),
+    ...Array(3).fill('price'),
+  ]);
+});
