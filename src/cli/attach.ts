@@ -31,7 +31,7 @@ export async function runAttach(given: Given, terminal: Terminal): Promise<ExitC
             problems: [
               refusal('no-entry', `there is no entry ${to}`, {
                 ...(last === 0 ? {} : { allowed: `1 to ${last}` }),
-                mend: `leafwright status ${desk.slug} --json and the workshop page list them`,
+                mend: `the workshop page of ${desk.slug} lists them`,
               }),
             ],
           };

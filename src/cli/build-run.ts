@@ -1,6 +1,6 @@
 import { join } from 'node:path';
 import { hasErrors, type Problem } from '../problem/index.ts';
-import { finishInterrupted, type IssuedRevision, issuedRevisions, type Json, type NamedBytes, withLock } from '../record/index.ts';
+import { dayIn, finishInterrupted, type IssuedRevision, issuedRevisions, type Json, type NamedBytes, withLock } from '../record/index.ts';
 import { programDigest } from '../site/index.ts';
 import type { ProposalLine } from '../site/workshop/index.ts';
 import { type Cache, openCache } from './cache.ts';
@@ -11,6 +11,7 @@ import { previousRevision } from './previous.ts';
 import { makeIndexFiles, makeWorkshopFiles, openTools, proposalLine, type Tools } from './produce.ts';
 import { publishRevisions } from './publish.ts';
 import type { Terminal } from './terminal.ts';
+import { type RecordShown, recordShown } from './workshop-record.ts';
 import { namedProposals, proposalFolder } from './workspace.ts';
 
 export interface BuiltProposal {
@@ -45,6 +46,8 @@ interface Kept {
 interface Draft {
   readonly read: ReadOne;
   readonly issued: readonly IssuedRevision[];
+  /** Absent where the proposal could not be read. */
+  readonly shown?: RecordShown;
   readonly key: Json;
   readonly problems: readonly Problem[];
   readonly kept?: { readonly files: readonly NamedBytes[]; readonly line: ProposalLine };
@@ -53,11 +56,14 @@ interface Draft {
 
 const keptName = 'kept.json';
 
-function openDraft(workspace: string, read: ReadOne, cache: Cache, open: () => Tools): Draft {
-  const issued = issuedRevisions(proposalFolder(workspace, read.slug));
-  const key = plainData([read.slug, read.input?.files ?? [], issued, read.problems]);
-  const base = { read, issued, key };
-  if (read.input === undefined) return { ...base, problems: read.problems };
+function openDraft(workspace: string, read: ReadOne, instant: string, cache: Cache, open: () => Tools): Draft {
+  const folder = proposalFolder(workspace, read.slug);
+  const { input } = read;
+  const shown = input === undefined ? undefined : recordShown(folder, input, instant);
+  const issued = issuedRevisions(folder, dayIn(instant, input?.library.maker.timeZone ?? 'UTC'));
+  const key = plainData([read.slug, input?.files ?? [], issued, read.problems, shown ?? null]);
+  const base = { read, issued, key, ...(shown === undefined ? {} : { shown }) };
+  if (input === undefined) return { ...base, problems: read.problems };
   const files = cache.get('drafts', key);
   const found = files?.find(({ path }) => path === keptName);
   if (files !== undefined && found !== undefined) {
@@ -72,10 +78,11 @@ function openDraft(workspace: string, read: ReadOne, cache: Cache, open: () => T
 async function makeDraft(workspace: string, draft: Draft, cache: Cache, open: () => Tools) {
   if (draft.kept !== undefined) return draft.kept;
   const computed = draft.evaluated?.computed;
-  if (computed === undefined) throw new Error(`${draft.read.slug} was not computed`);
+  const { shown } = draft;
+  if (computed === undefined || shown === undefined) throw new Error(`${draft.read.slug} was not computed`);
   const problems = gatheredProblems(draft.problems);
-  const line = proposalLine(computed, problems, draft.issued);
-  const files = await makeWorkshopFiles(computed, problems, draft.issued, open(), previousRevision(workspace, computed));
+  const line = proposalLine(computed, problems, draft.issued, shown.line);
+  const files = await makeWorkshopFiles(computed, problems, draft.issued, shown.record, open(), previousRevision(workspace, computed));
   cache.put('drafts', draft.key, [...files, jsonFile(keptName, { line, problems: draft.problems } satisfies Kept)]);
   return { files, line };
 }
@@ -120,7 +127,7 @@ async function build(workspace: string, instant: string, terminal: Terminal): Pr
   const drafts: Draft[] = [];
   for (const [i, slug] of slugs.entries()) {
     terminal.progress(`computing ${slug} (${i + 1} of ${slugs.length})`);
-    drafts.push(openDraft(workspace, readOne(workspace, slug, instant.slice(0, 10)), cache, open));
+    drafts.push(openDraft(workspace, readOne(workspace, slug, instant.slice(0, 10)), instant, cache, open));
   }
   const problems = [...drafts.flatMap((draft) => draft.problems), ...interrupted];
   if (hasErrors(problems)) return { problems, proposals: [] };
@@ -132,7 +139,10 @@ async function build(workspace: string, instant: string, terminal: Terminal): Pr
     terminal.progress(`making pages and documents of ${slug} (${i + 1} of ${slugs.length})`);
     const made = await makeDraft(workspace, draft, cache, open);
     lines.push(made.line);
-    files.push(...publishRevisions(proposalFolder(workspace, slug), draft.issued), ...below(`workshop/${slug}`, made.files));
+    files.push(
+      ...publishRevisions(proposalFolder(workspace, slug), draft.issued, draft.read.input?.library.texts ?? {}),
+      ...below(`workshop/${slug}`, made.files),
+    );
   }
   files.push(...below('workshop', await makeIndex(drafts, lines, cache, open)));
   files.push({ path: 'headers.txt', bytes: Buffer.from(headerRecipeText(), 'utf8') });

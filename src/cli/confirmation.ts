@@ -78,7 +78,9 @@ export function confirmationText(desk: Desk, confirmed: Confirmed, answers: read
     paragraph(words.say(isChange ? 'confirm.no-order-change' : 'confirm.no-order', held)),
     paragraph(words.say(isChange ? 'confirm.next-change' : 'confirm.next', held)),
     ...(sentence === undefined ? [] : [paragraph(words.say('confirm.consent', { sentence }))]),
-    ...(words.has('consent.withdraw') ? [paragraph(words.say('consent.withdraw', address))] : []),
+    ...(words.has('consent.withdraw') && words.has('consent.withdraw-label')
+      ? [paragraph(`${words.say('consent.withdraw-label')}: ${words.say('consent.withdraw', address)}`)]
+      : []),
     paragraph(words.say('confirm.wrong')),
     ...(desk.input.proposal.invented ? [paragraph(words.say('page.invented'))] : []),
     [maker.name, maker.trade, maker.address, maker.telephone].filter((line) => line !== undefined && line !== '').join('\n'),

@@ -37,7 +37,7 @@ function answerStep(standing: Standing): string {
 }
 
 const payStep = (one: InstalmentStanding, today: string): string => {
-  if (one.requested === undefined) return `request instalment ${one.instalment}`;
+  if (one.requested === undefined) return `request ${one.paidMinor > 0 ? 'the rest of ' : ''}instalment ${one.instalment}`;
   return one.requested.due < today
     ? `remind them of instalment ${one.instalment}, due since ${one.requested.due}`
     : `wait for instalment ${one.instalment}, due on ${one.requested.due}`;

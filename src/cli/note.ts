@@ -2,7 +2,7 @@ import { readFileSync } from 'node:fs';
 import { nearestName } from '../problem/index.ts';
 import { type EntryOf, openSeal, type Standing, type Way, ways } from '../record/index.ts';
 import { type ExitCode, type Given, UsageFault } from './command.ts';
-import { atDesk, type Desk, dayOf, lookNow, nameOf, oneOf, type Prepared, recordEntry, saltOf } from './record-desk.ts';
+import { atDesk, type Desk, dayOf, lookNow, type Now, nameOf, oneOf, type Prepared, recordEntry, saltOf } from './record-desk.ts';
 import { refusal } from './refusal.ts';
 import type { Terminal } from './terminal.ts';
 
@@ -103,7 +103,7 @@ async function settleNote(desk: Desk, { words, values }: Given): Promise<ExitCod
   if (as === 'wish' && wish === undefined) throw new UsageFault('--as wish needs --wish', 'name the wish that it became: --wish w9');
   if (as !== 'wish' && wish !== undefined) throw new UsageFault(`--wish goes with --as wish, not with --as ${as}`);
   knownWish(desk, wish);
-  const prepare = ({ entries }: { readonly entries: readonly { readonly n: number; readonly kind: string }[] }): Prepared => {
+  const prepare = ({ entries, standing }: Now): Prepared => {
     if (!entries.some(({ n, kind }) => n === number && kind === 'note')) {
       const notes = entries.filter(({ kind }) => kind === 'note').map(({ n }) => n);
       return {
@@ -115,7 +115,6 @@ async function settleNote(desk: Desk, { words, values }: Given): Promise<ExitCod
         ],
       };
     }
-    const { standing } = lookNow(desk);
     if (!standing.openNotes.some(({ n }) => n === number))
       return { problems: [refusal('note-settled', `note ${number} is settled already`, { mend: 'add a new note for what is new' })] };
     const body = { kind: 'note-settled' as const, note: number, as, ...(wish === undefined ? {} : { wish }) };

@@ -9,7 +9,10 @@ export interface Overview {
   readonly closed?: { readonly kind: 'lost' | 'cancelled'; readonly on: string; readonly reason?: LossReason; readonly words?: string };
   /** The newest issued revision. */
   readonly revision?: string;
+  /** Until when it can be answered; absent once it is approved. */
   readonly validUntil?: string;
+  /** Until when price and place are held for the first instalment; absent once it is an order. */
+  readonly heldUntil?: string;
   readonly hasRunOut: boolean;
   readonly disagree: boolean;
   readonly waitingFor: readonly { readonly person: string; readonly name: string; readonly since: string }[];
@@ -34,7 +37,8 @@ export interface OverviewSource {
 
 /** The overview of one proposal. */
 export function overviewOf({ proposal, title, names, entries, standing, today, words }: OverviewSource): Overview {
-  const { stage, closed, newest, waitingFor, currency, openMinor, openNotes, disagree } = standing;
+  const { stage, closed, newest, waitingFor, currency, openMinor, openNotes, disagree, approved, confirmed, order, holdHasRunOut } =
+    standing;
   const end = closed === undefined ? undefined : entries.find(({ n }) => n === closed.n);
   const said = end === undefined ? '' : words(end);
   return {
@@ -52,8 +56,9 @@ export function overviewOf({ proposal, title, names, entries, standing, today, w
           },
         }),
     ...(newest === undefined ? {} : { revision: newest.revision }),
-    ...(newest?.validUntil === undefined ? {} : { validUntil: newest.validUntil }),
-    hasRunOut: newest?.hasRunOut ?? false,
+    ...(newest?.validUntil === undefined || approved !== undefined ? {} : { validUntil: newest.validUntil }),
+    ...(confirmed === undefined || order !== undefined ? {} : { heldUntil: confirmed.holdUntil }),
+    hasRunOut: holdHasRunOut || (newest?.hasRunOut ?? false),
     disagree,
     waitingFor: waitingFor.map(({ person, since }) => ({ person, name: names[person] ?? person, since })),
     ...(currency === undefined ? {} : { currency }),

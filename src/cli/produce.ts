@@ -4,7 +4,7 @@ import { type Figures, figuresOf } from '../figures/index.ts';
 import type { Problem } from '../problem/index.ts';
 import type { IssuedRevision, NamedBytes } from '../record/index.ts';
 import { clientSheets, fontFiles, openPages, type Pages } from '../site/index.ts';
-import type { ProposalLine } from '../site/workshop/index.ts';
+import type { LineStanding, ProposalLine, WorkshopRecord } from '../site/workshop/index.ts';
 import { pagesOf } from '../spec/index.ts';
 import { isoDate } from '../units/index.ts';
 import { type DocumentFonts, writeScope } from '../write/client/index.ts';
@@ -61,6 +61,7 @@ function workshopPage(
   figures: Figures,
   problems: readonly Problem[],
   issued: readonly IssuedRevision[],
+  record: WorkshopRecord,
   tools: Tools,
 ) {
   const { input, variants } = computed;
@@ -96,6 +97,7 @@ function workshopPage(
       href: `${clientHref(token)}index.html`,
       files: made.filter((path) => path.endsWith('.pdf')).map((path) => ({ says: path, href: clientHref(token) + path })),
     })),
+    record,
     files: [
       ...pagesOf(proposal).map(({ id, for: reader = proposal.client.name }, i) => ({
         says: i === 0 ? 'Page as the client would see it' : `Page ${id}, as ${reader} would see it`,
@@ -113,6 +115,7 @@ export async function makeWorkshopFiles(
   computed: ComputedProposal,
   problems: readonly Problem[],
   issued: readonly IssuedRevision[],
+  record: WorkshopRecord,
   tools: Tools,
   previous?: PreviousRevision,
 ): Promise<readonly NamedBytes[]> {
@@ -124,19 +127,25 @@ export async function makeWorkshopFiles(
       ...(await makeClientFiles(viewOf(), tools)).map(({ path, bytes }) => ({ path: `${draftFolder(page.id, i)}/${path}`, bytes })),
     );
   return [
-    textFile('index.html', await workshopPage(computed, figures, problems, issued, tools)),
+    textFile('index.html', await workshopPage(computed, figures, problems, issued, record, tools)),
     textFile('figures.json', `${JSON.stringify(figures, undefined, 2)}\n`),
     ...drafts,
   ];
 }
 
 /** A proposal's line in the list of all. */
-export function proposalLine(computed: ComputedProposal, problems: readonly Problem[], issued: readonly IssuedRevision[]): ProposalLine {
+export function proposalLine(
+  computed: ComputedProposal,
+  problems: readonly Problem[],
+  issued: readonly IssuedRevision[],
+  standing: LineStanding,
+): ProposalLine {
   const { slug, proposal } = computed.input;
   return {
     slug,
     title: proposal.title,
     client: proposal.client.name,
+    standing,
     revision: proposal.revision.id,
     date: isoDate(proposal.revision.date),
     validUntil: isoDate(proposal.revision.validUntil),

@@ -129,7 +129,7 @@ export function oneOf<Word extends string>(words: readonly Word[], said: string 
   const found = words.find((word) => word === said);
   if (found !== undefined) return found;
   const near = said === undefined ? undefined : nearestName(said, words);
-  const lead = said === undefined ? `${option} is missing` : `${option} ${said} is none`;
+  const lead = said === undefined ? `${option} is missing` : `${option} ${said} is not known`;
   throw new UsageFault(`${lead}${near === undefined ? '' : `; did you mean ${near}?`}`, `write one of ${words.join(', ')}`);
 }
 

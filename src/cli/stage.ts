@@ -72,7 +72,7 @@ function refusals(desk: Desk, standing: Standing, stage: WorkStage, on: string) 
 function remarks(desk: Desk, { stage: before }: Standing, stage: WorkStage, on: string): readonly Problem[] {
   const from = stages.indexOf(before);
   const skipped = workStages.filter((one) => stages.indexOf(one) > Math.max(from, stages.indexOf('ordered')) && isLater(stage, one));
-  const late = desk.input.proposal.choices.filter(({ lastStage, lastDay }) => {
+  const late = (stage === 'accepted' ? [] : desk.input.proposal.choices).filter(({ lastStage, lastDay }) => {
     const last = workStages.find((one) => one === lastStage);
     return (last !== undefined && isAtLeast(stage, last)) || (lastDay !== undefined && on > isoDate(lastDay));
   });
@@ -108,7 +108,7 @@ export async function runStage(given: Given, terminal: Terminal): Promise<ExitCo
           warnings: [...outcome.warnings, ...remarks(desk, standing, stage, on)],
         };
       },
-      (entry) => [`entry ${entry.n}: ${desk.slug} is ${stageSays(stage)} since ${on}`],
+      (entry) => [`entry ${entry.n}: ${desk.slug}, ${stageSays(stage)} on ${on}`],
     );
   });
 }

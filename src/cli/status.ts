@@ -38,9 +38,10 @@ function lookAt(workspace: string, slug: string, at: string): Listed {
 
 const shortName = (name: string): string => (name.length <= mostName ? name : `${name.slice(0, mostName - 1)}…`);
 
-function row({ proposal, stage, validUntil, hasRunOut, currency, openMinor, openNotes, language }: Listed): readonly string[] {
+function row({ proposal, stage, validUntil, heldUntil, hasRunOut, currency, openMinor, openNotes, language }: Listed): readonly string[] {
   const money = currency === undefined || openMinor === 0 ? '' : formatMoney({ currency, minor: openMinor }, language);
-  const until = validUntil === undefined ? '' : hasRunOut ? `${validUntil}, over` : validUntil;
+  const last = heldUntil ?? validUntil;
+  const until = last === undefined ? '' : hasRunOut ? `${last}, over` : last;
   return [shortName(proposal), stageSays(stage), until, money, openNotes.length === 0 ? '' : String(openNotes.length)];
 }
 

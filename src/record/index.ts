@@ -29,9 +29,10 @@ export { type ErasedRecords, type Erasure, type ErasurePlan, eraseRecords, planE
 export { type Issued, type IssueRequest, issueRevision, type OtherPage } from './issue.ts';
 export { withLock } from './lock.ts';
 export { type IssuedOffer, issuedOffers, type Offer, offerName, offerSchema } from './offer.ts';
-export { frozenInputs, frozenOut, type IssuedPage, type IssuedRevision, issuedRevisions, type RevisionState } from './published.ts';
+export { frozenInputs, frozenOut, type IssuedPage, type IssuedRevision, issuedRevisions } from './published.ts';
 export { finishInterrupted } from './recover.ts';
 export { isRevisionId } from './revision.ts';
+export { type RevisionState, revisionState } from './revision-state.ts';
 export { openSeal, type Seal, type SealedFile, saltBytes, sealFolder } from './seal.ts';
 export type { Approval, InstalmentStanding, Standing, Waiting } from './standing.ts';
 export { standingOf } from './standing-of.ts';

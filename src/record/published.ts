@@ -1,12 +1,13 @@
 import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
+import { readEntries } from './add.ts';
 import { issuedEntries, readChain } from './chain.ts';
 import type { NamedBytes } from './durable.ts';
 import { type Erased, erasedBy, isErased } from './erased.ts';
+import { issuedOffers } from './offer.ts';
 import { readContent, readMadeFiles, readPages, revisionFolder } from './revision.ts';
-
-/** How an issued revision stands today: what fills the one empty slot of its frozen page. */
-export type RevisionState = { readonly kind: 'open' } | { readonly kind: 'superseded'; readonly by: string };
+import { type RevisionState, revisionState } from './revision-state.ts';
+import { standingOf } from './standing-of.ts';
 
 /** A page of an issued revision. */
 export interface IssuedPage {
@@ -39,16 +40,19 @@ const erasedOf = (proposalFolder: string): readonly Erased[] =>
 /**
  * Issued revisions of a proposal, oldest first. One whose link is gone is left out: `verify` says so; and one whose pages were
  * erased, with its link.
+ *
+ * @param today `2027-02-14`, for what has run out; nothing has where it is silent
  */
-export function issuedRevisions(proposalFolder: string): readonly IssuedRevision[] {
+export function issuedRevisions(proposalFolder: string, today = ''): readonly IssuedRevision[] {
   const entries = issuedEntries(readChain(proposalFolder));
   const erased = erasedOf(proposalFolder);
   const latest = entries.at(-1)?.revision;
+  const standing = standingOf(readEntries(proposalFolder), issuedOffers(proposalFolder), today);
   return entries.flatMap(({ revision, fingerprint, at }) => {
     const folder = revisionFolder(proposalFolder, revision);
     const links = readPages(folder);
     if (links === undefined || latest === undefined || isErased(erased, `issued/${revision}/out/`)) return [];
-    const state: RevisionState = revision === latest ? { kind: 'open' } : { kind: 'superseded', by: latest };
+    const state = revisionState(revision, latest, standing);
     const files = (readMadeFiles(folder)?.files ?? []).map(({ path }) => path);
     const pages = links.map((link): IssuedPage => ({ ...link, made: below(link.folder, files) }));
     const [first] = pages;

@@ -1,2 +1,2 @@
 /** Workshop pages: what they are rendered from. The templates lie in `pages/` and `parts/`. */
-export type { IssuedRevision, ProposalLine, WorkshopIndexLocals, WorkshopPageLocals } from './locals.ts';
+export type { IssuedRevision, LineStanding, ProposalLine, WorkshopIndexLocals, WorkshopPageLocals, WorkshopRecord } from './locals.ts';

@@ -1,8 +1,63 @@
 import type { Figures } from '../../figures/index.ts';
 import type { Problem } from '../../problem/index.ts';
 
+/** How a proposal stands, in words and days as 2027-02-14. */
+export interface LineStanding {
+  readonly stage: string;
+  readonly closed?: { readonly says: string; readonly words?: string };
+  /** `valid until 2027-03-16`, `held until 2027-03-30, over`. */
+  readonly until?: string;
+  readonly hasRunOut: boolean;
+  readonly disagree: boolean;
+  readonly waitingFor: readonly { readonly name: string; readonly since: string }[];
+  /** What is open of the total; negative where more was paid than is due. */
+  readonly open?: { readonly currency: string; readonly minor: number };
+  readonly openNotes: number;
+  /** The next step; empty where there is none. */
+  readonly next: string;
+}
+
+/** The record of a proposal: what was entered, opened for the maker. */
+export interface WorkshopRecord {
+  readonly standing: LineStanding;
+  readonly entries: readonly {
+    readonly n: number;
+    readonly on: string;
+    readonly what: string;
+    readonly by?: string;
+    readonly words?: string;
+  }[];
+  readonly openNotes: readonly { readonly n: number; readonly on: string; readonly who: string; readonly words: string }[];
+  readonly samples: readonly {
+    readonly sample: string;
+    readonly of: 'sample' | 'boards';
+    readonly verdict: 'yes' | 'no';
+    readonly keeps: string;
+    readonly by: string;
+    readonly on: string;
+    /** Path below the proposal's folder. */
+    readonly picture?: string;
+  }[];
+  /** Absent until something is confirmed or paid. */
+  readonly account?: {
+    readonly currency: string;
+    readonly instalments: readonly {
+      readonly instalment: number;
+      readonly when: string;
+      readonly amountMinor: number;
+      readonly paidMinor: number;
+      readonly openMinor: number;
+      readonly requested?: string;
+      readonly paidOn?: string;
+    }[];
+    readonly paidMinor: number;
+    readonly openMinor: number;
+  };
+}
+
 /** One line of the list of proposals. */
 export interface ProposalLine {
+  readonly standing: LineStanding;
   readonly slug: string;
   readonly title: string;
   readonly client: string;
@@ -68,6 +123,7 @@ export interface WorkshopPageLocals {
   readonly svg: Readonly<Record<string, string>>;
   readonly sheetCss: string;
   readonly issued: readonly IssuedRevision[];
+  readonly record: WorkshopRecord;
   /** Other files made for the workshop. */
   readonly files: readonly { readonly says: string; readonly href: string }[];
   readonly fonts: string;
