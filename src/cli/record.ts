@@ -1,12 +1,13 @@
 import { dayIn, type IssuedOffer, readEntries, ways } from '../record/index.ts';
-import { readReply } from '../reply/index.ts';
+import { type ReadReply, readReply } from '../reply/index.ts';
 import { type ExitCode, type Given, UsageFault } from './command.ts';
 import { recordAnswer } from './hearing/answer.ts';
+import { understoodIn } from './hearing/confirmation.ts';
 import { type Heard, heardFrom } from './hearing/given.ts';
-import { isRefused, type Outcome, report } from './hearing/outcome.ts';
+import { isRefused, type Outcome, type Refused, report } from './hearing/outcome.ts';
 import { letterOnPaper, readScan } from './hearing/paper.ts';
 import { askBack, keepWords } from './hearing/plain-words.ts';
-import { replyProblem } from './hearing/reply-problem.ts';
+import { type MendFor, replyProblem } from './hearing/reply-problem.ts';
 import { atDesk, type Desk, dayOf, deciderOf, nameOf, oneOf, sayRefused } from './record-desk.ts';
 import type { Terminal } from './terminal.ts';
 
@@ -23,105 +24,137 @@ function dayHeard(desk: Desk, given: Given, heard: Heard | undefined): string {
   return given.values['on'] === undefined && mailed !== undefined && mailed <= desk.today ? mailed : dayOf(desk, given.values['on']);
 }
 
-/** The offer that can be answered: that of the newest revision. */
-function newestOffer({ folder, offers }: Desk): IssuedOffer | undefined {
-  const newest = readEntries(folder).findLast((entry) => entry.kind === 'issued');
-  return offers.find(({ revision }) => revision === newest?.revision);
+/** What every way of hearing needs. */
+interface Case {
+  readonly desk: Desk;
+  readonly given: Given;
+  /** That of the newest revision. */
+  readonly offer: IssuedOffer;
+  readonly who?: string;
 }
 
-/** Lines of words, set off as what somebody else wrote. */
+const mendFor = ({ desk, offer }: Pick<Case, 'desk' | 'offer'>): MendFor => ({ slug: desk.slug, people: offer.people.map(({ id }) => id) });
+
+function finish(desk: Desk, outcomes: readonly (Outcome | Refused)[]): ExitCode {
+  const refused = outcomes.find(isRefused);
+  return refused === undefined ? report(desk, outcomes as readonly Outcome[]) : sayRefused(desk, refused.problems);
+}
+
+/** A signed scope: what the maker reads from it, and its scan. */
+async function hearPaper(one: Case, file: string): Promise<ExitCode> {
+  const { desk, given, who } = one;
+  const refuse = (code: string, says: string): ExitCode => sayRefused(desk, [replyProblem(code, says, mendFor(one))]);
+  const on = dayOf(desk, given.values['on']);
+  const scan = readScan(file);
+  if (scan === undefined) return refuse('reply/paper-unreadable', `${file} is neither PDF nor picture`);
+  const letter = letterOnPaper(given, desk.offers, who ?? '', who === undefined ? '' : nameOf(desk, who), on);
+  if (letter === undefined)
+    return refuse('reply/unknown-revision', `the fingerprint on the paper is not that of ${given.values['revision']}`);
+  const read = { letter, problems: [], by: 'paper', text: '', scan, ...(who === undefined ? {} : { who }) } as const;
+  return finish(desk, [await recordAnswer(desk, given.values['insist'], on, read)]);
+}
+
+/** Plain words, what was understood of them, or both. */
+async function hearWords(one: Case, heard: Heard | undefined): Promise<ExitCode> {
+  const { desk, given, offer, who } = one;
+  const { values } = given;
+  const from = heard?.mail?.from;
+  const person = who ?? personAt(desk, from?.address) ?? (offer.people.length === 1 ? offer.people[0]?.id : undefined);
+  const understood = values['understood'];
+  const { people } = mendFor(one);
+  if (understood !== undefined && person === undefined)
+    throw new UsageFault('--understood needs --who: whom shall I ask?', `there are ${people.join(', ')}`);
+  if (understood !== undefined && person !== undefined && !people.includes(person))
+    throw new UsageFault(`${person} does not decide on ${offer.revision}`, `there are ${people.join(', ')}`);
+  const chosen = understood === undefined || person === undefined ? undefined : understoodIn(understood, offer, person);
+  const outcomes: (Outcome | Refused)[] = [];
+  if (heard !== undefined) {
+    const how = oneOf(ways, values['how'] ?? 'message', '--how');
+    const sender = from === undefined ? (person ?? '') : `${from.name} <${from.address}>`.trim();
+    const on = dayHeard(desk, given, heard);
+    outcomes.push(await keepWords(desk, offer, { text: heard.text, sender, on, how, ...(person === undefined ? {} : { person }) }));
+  }
+  if (chosen !== undefined && person !== undefined && !outcomes.some(isRefused))
+    outcomes.push(await askBack(desk, offer, person, chosen, heard === undefined ? dayOf(desk, values['on']) : desk.today));
+  return finish(desk, outcomes);
+}
+
+/** Words of somebody else, set off line by line. */
 const setOff = (words: string): readonly string[] => words.split('\n').map((line) => `  | ${line}`.trimEnd());
 
-async function hear(desk: Desk, given: Given): Promise<ExitCode> {
-  const { slug, terminal } = desk;
-  const { values, switches, words } = given;
-  const offer = newestOffer(desk);
-  const of = { slug, people: offer?.people.map(({ id }) => id) ?? [] };
-  const refuse = (code: string, says: string): ExitCode => sayRefused(desk, [replyProblem(code, says, of)]);
-  if (offer === undefined) return refuse('reply/nothing-offered', `there is no issued revision of ${slug} that can be answered`);
-  if (values['insist']?.trim() === '') throw new UsageFault('--insist needs a reason', '--insist "they telephoned on the last day"');
-  const who = values['who'] === undefined ? undefined : deciderOf(desk, values['who']);
+/** The code of a question that came back: only who has read the words around it can say that it is a yes. */
+function sayUnread(one: Case, { letter, own }: ReadReply): ExitCode {
+  const { desk } = one;
+  const says = `this is the code of your question, entry ${letter?.after}: it comes back with any answer`;
+  const unread = replyProblem('reply/unread', says, mendFor(one));
+  if (desk.json) return sayRefused(desk, [own === '' ? unread : { ...unread, found: own }]);
+  const lead = own === '' ? 'Nothing was found around the question: read the mail itself.' : 'What was written around the question:';
+  for (const line of [lead, ...(own === '' ? [] : setOff(own)), '']) desk.terminal.warn(line);
+  return sayRefused(desk, [unread]);
+}
 
-  if (values['paper'] !== undefined) {
-    const on = dayOf(desk, values['on']);
-    const scan = readScan(values['paper']);
-    if (scan === undefined) return refuse('reply/paper-unreadable', `${values['paper']} is neither PDF nor picture`);
-    const letter = letterOnPaper(given, desk.offers, who ?? '', who === undefined ? '' : nameOf(desk, who), on);
-    if (letter === undefined) return refuse('reply/unknown-revision', `the fingerprint on the paper is not that of ${values['revision']}`);
-    const outcome = await recordAnswer(desk, values['insist'], on, {
-      letter,
-      problems: [],
-      by: 'paper',
-      text: '',
-      scan,
-      ...(who === undefined ? {} : { who }),
-    });
-    return isRefused(outcome) ? sayRefused(desk, outcome.problems) : report(desk, [outcome]);
-  }
-
-  const heard = await heardFrom(values['file'], words[1]);
-  const on = dayHeard(desk, given, heard);
-  const sender = personAt(desk, heard?.mail?.from?.address);
-  const person = who ?? sender ?? (offer.people.length === 1 ? offer.people[0]?.id : undefined);
-  const read = heard === undefined ? undefined : readReply(heard.text);
-  const isPlain = switches.has('words') || read?.problems.some(({ code }) => code === 'reply/no-code') === true;
-  if (heard === undefined && values['understood'] === undefined)
-    throw new UsageFault('there is nothing to record', `paste the answer, or name its file: leafwright record ${slug} --file reply.eml`);
-  if (values['understood'] !== undefined && person === undefined)
-    throw new UsageFault('--understood needs --who: whom shall I ask?', `there are ${of.people.join(', ')}`);
-
-  if (heard === undefined || read === undefined || isPlain) {
-    const outcomes: Outcome[] = [];
-    if (heard !== undefined) {
-      const from = heard.mail?.from;
-      const how = oneOf(ways, values['how'] ?? 'message', '--how');
-      const name = from === undefined ? (person ?? '') : `${from.name} <${from.address}>`.trim();
-      const kept = await keepWords(desk, offer, { text: heard.text, sender: name, on, how, ...(person === undefined ? {} : { person }) });
-      if (isRefused(kept)) return sayRefused(desk, kept.problems);
-      outcomes.push(kept);
-    }
-    if (values['understood'] !== undefined && person !== undefined) {
-      const asked = await askBack(desk, offer, person, values['understood'], heard === undefined ? dayOf(desk, values['on']) : desk.today);
-      if (isRefused(asked)) return sayRefused(desk, asked.problems);
-      outcomes.push(asked);
-    }
-    return report(desk, outcomes);
-  }
-
-  const { letter } = read;
+/** A letter with its code, of the page or of a question. */
+async function hearLetter(one: Case, heard: Heard, read: ReadReply): Promise<ExitCode> {
+  const { desk, given, who } = one;
+  const { letter, code, own, problems } = read;
+  if (given.values['understood'] !== undefined)
+    throw new UsageFault(
+      'this text holds a reply code, so it says itself what is meant',
+      'leave --understood out, or keep the text with --words',
+    );
   if (letter === undefined)
     return sayRefused(
       desk,
-      read.problems.map(({ code, says }) => replyProblem(code, says, of)),
+      problems.map((problem) => replyProblem(problem.code, problem.says, mendFor(one))),
     );
   const isConfirmation = letter.after !== undefined;
-  if (isConfirmation && !switches.has('yes')) {
-    if (!desk.json) {
-      terminal.warn(
-        read.own === '' ? 'Nothing was found above the quotation: read the mail itself.' : 'What was written around the question:',
-      );
-      for (const line of read.own === '' ? [] : setOff(read.own)) terminal.warn(line);
-      terminal.warn('');
-    }
-    const found = read.own === '' ? {} : { found: read.own };
-    const unread = replyProblem(
-      'reply/unread',
-      `this is the code of your question, entry ${letter.after}: it comes back with any answer`,
-      of,
-    );
-    return sayRefused(desk, [desk.json ? { ...unread, ...found } : unread]);
-  }
-  const outcome = await recordAnswer(desk, values['insist'], on, {
+  if (isConfirmation && !given.switches.has('yes')) return sayUnread(one, read);
+  const beside = (isConfirmation || read.isQuoted) && own !== '' ? own : undefined;
+  const sender = personAt(desk, heard.mail?.from?.address);
+  const outcome = await recordAnswer(desk, given.values['insist'], dayHeard(desk, given, heard), {
     letter,
-    ...(read.code === undefined ? {} : { code: read.code }),
-    problems: read.problems,
+    problems,
     by: isConfirmation ? 'confirmation' : heard.by,
     text: heard.text,
-    ...(isConfirmation ? { own: read.own } : {}),
+    ...(code === undefined ? {} : { code }),
+    ...(beside === undefined ? {} : { own: beside }),
     ...(who === undefined ? {} : { who }),
     ...(sender === undefined ? {} : { sender }),
   });
-  return isRefused(outcome) ? sayRefused(desk, outcome.problems) : report(desk, [outcome]);
+  if (beside === undefined || isRefused(outcome)) return finish(desk, [outcome]);
+  const [first = '', ...rest] = outcome.says;
+  return finish(desk, [
+    { ...outcome, says: [first, 'beside the letter was written, and is for you to weigh:', ...setOff(beside), ...rest] },
+  ]);
+}
+
+async function hear(desk: Desk, given: Given): Promise<ExitCode> {
+  const { values, switches, words } = given;
+  const newest = readEntries(desk.folder).findLast((entry) => entry.kind === 'issued');
+  const offer = desk.offers.find(({ revision }) => revision === newest?.revision);
+  if (offer === undefined) {
+    const says =
+      newest === undefined
+        ? `nothing of ${desk.slug} is issued yet`
+        : `${newest.revision} was issued before answers were held against an offer`;
+    return sayRefused(desk, [replyProblem('reply/nothing-offered', says, { slug: desk.slug, people: [] })]);
+  }
+  if (values['insist']?.trim() === '') throw new UsageFault('--insist needs a reason', '--insist "they telephoned on the last day"');
+  const one: Case = { desk, given, offer, ...(values['who'] === undefined ? {} : { who: deciderOf(desk, values['who']) }) };
+  if (values['paper'] !== undefined) {
+    if (values['file'] !== undefined || words[1] !== undefined)
+      throw new UsageFault('say it once: with --paper, or in words', 'leave one of them out');
+    return hearPaper(one, values['paper']);
+  }
+  const heard = await heardFrom(values['file'], words[1]);
+  if (heard === undefined && values['understood'] === undefined)
+    throw new UsageFault(
+      'there is nothing to record',
+      `paste the answer, or name its file: leafwright record ${desk.slug} --file reply.eml`,
+    );
+  const read = heard === undefined ? undefined : readReply(heard.text);
+  const isPlain = switches.has('words') || read?.problems.some(({ code }) => code === 'reply/no-code') === true;
+  return heard === undefined || read === undefined || isPlain ? hearWords(one, heard) : hearLetter(one, heard, read);
 }
 
 /** `record`: takes what somebody who decides has answered, in whatever form it came. */

@@ -43,6 +43,8 @@ export interface ReadReply {
   readonly problems: readonly ReplyProblem[];
   /** What the sender wrote around what is quoted, without the code. */
   readonly own: string;
+  /** Whether the letter stands in a quotation, so that `own` is not part of it. */
+  readonly isQuoted: boolean;
 }
 
 /** Where the code stands in the text; `content` where its check is right. */
@@ -125,18 +127,21 @@ export function readReply(pasted: string): ReadReply {
   const text = lines.map((line) => line.text).join('\n');
   const found = findCodes(text);
   const whole = found.filter((one) => one.content !== undefined);
-  const own = ownWords(lines, codeLines(text, found));
+  const isCode = codeLines(text, found);
+  const own = ownWords(lines, isCode);
+  const isQuoted = lines.some((line, i) => line.isQuoted && isCode(i));
   const [first] = whole;
   if (first?.content === undefined)
     return {
       problems: [problem(found.length === 0 ? 'reply/no-code' : found.every((one) => one.isCut) ? 'reply/cut' : 'reply/mistyped')],
       own,
+      isQuoted,
     };
-  if (new Set(whole.map((one) => JSON.stringify(one.content))).size > 1) return { problems: [problem('reply/several')], own };
+  if (new Set(whole.map((one) => JSON.stringify(one.content))).size > 1) return { problems: [problem('reply/several')], own, isQuoted };
   const candidates = whole.flatMap((one) => wordsBefore(text, one) ?? []);
   const matching = candidates.find((words) => hexOf(wordsDigest(words)) === first.content?.words);
   const words = matching ?? candidates[0] ?? { name: '', remark: '' };
   const isBare = candidates.length === 0;
   const problems = matching !== undefined ? [] : [problem(isBare ? 'reply/words-missing' : 'reply/words-differ')];
-  return { letter: letterOf(first.content, words), code: inFours(first.signs), problems, own };
+  return { letter: letterOf(first.content, words), code: inFours(first.signs), problems, own, isQuoted };
 }

@@ -78,7 +78,7 @@ export function openBench() {
   const workspace = mkdtempSync(join(tmpdir(), 'leafwright-answers-'));
   onTestFinished(() => rmSync(workspace, { recursive: true, force: true }));
   const folder = join(workspace, 'proposals', 'tarrow');
-  cpSync(sources, folder, { recursive: true });
+  cpSync(sources, folder, { recursive: true, filter: (path) => !/variants\/[b-z]\.yaml$/.test(path) });
   return {
     workspace,
     folder,

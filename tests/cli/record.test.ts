@@ -2,9 +2,10 @@ import { mkdirSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, test } from 'vitest';
 import { UsageFault } from '../../src/cli/command.ts';
-import { type AnyBody, addEntry, readEntries } from '../../src/record/index.ts';
+import { type AnyBody, addEntry, issueRevision, readEntries } from '../../src/record/index.ts';
 import { makeCode, readReply } from '../../src/reply/index.ts';
 import { mailDraft } from '../../src/write/client/index.ts';
+import { request } from '../record/workshop.ts';
 import { letterText, letterTo, offer, openBench, quotedUnder, terms } from './answers.ts';
 
 /** The first line of a problem and how to mend it. */
@@ -20,7 +21,7 @@ describe('an answer that fits', () => {
     expect([first.code, first.err, first.out]).toEqual([
       0,
       '',
-      'entry 2: maren says yes to design A of r1 with ceramic, 6348.00 EUR\n\nStill waited for: idris (since 2027-02-11).',
+      'entry 2: maren says yes to design A of r1 with ceramic, 6348.00 EUR\nbeside the letter was written, and is for you to weigh:\n  | Here it is!\n\nStill waited for: idris (since 2027-02-11).',
     ]);
     const [, entry] = bench.entries();
     expect(entry).toMatchObject({
@@ -36,7 +37,13 @@ describe('an answer that fits', () => {
     });
     expect(JSON.stringify(entry)).not.toMatch(/slender|Tollefsen/);
     expect(bench.sealed(entry)).toMatchObject({
-      data: { person: 'maren', name: 'Maren Tollefsen', remark: 'The feet slender, please.', text: expect.stringContaining('Here it is!') },
+      data: {
+        person: 'maren',
+        name: 'Maren Tollefsen',
+        remark: 'The feet slender, please.',
+        own: 'Here it is!',
+        text: expect.stringContaining('> My answer.'),
+      },
     });
     const second = await bench.record(makeCode(letterTo(r1, 'idris')));
     expect(told(second.err)).toEqual([
@@ -277,8 +284,15 @@ describe('an answer that does not fit is told of in one sentence, and nothing is
     const { code, err } = await bench.record('yes');
     expect([code, told(err)]).toEqual([
       1,
-      ['error[reply/nothing-offered]: there is no issued revision of tarrow that can be answered', '  to mend: leafwright issue tarrow'],
+      [
+        'error[reply/nothing-offered]: nothing of tarrow is issued yet',
+        '  to mend: issue a revision to be answered: leafwright issue tarrow',
+      ],
     ]);
+    await issueRevision(request(bench.folder, 'r1'));
+    expect(told((await bench.record('yes')).err)[0]).toBe(
+      'error[reply/nothing-offered]: r1 was issued before answers were held against an offer',
+    );
   });
 });
 
@@ -576,11 +590,12 @@ describe('plain words', () => {
 
   test('what can not have been understood is told with what can', async () => {
     const bench = openBench();
-    await bench.issue('r1');
+    const r1 = await bench.issue('r1');
     await expect(bench.record('--who', 'maren', '--understood', 'D')).rejects.toThrow('r1 has no design D');
     await expect(bench.record('--who', 'maren', '--understood', 'A ceramic pale')).rejects.toThrow('design A of r1 is not offered so');
     await expect(bench.record('--understood', 'A')).rejects.toThrow('--understood needs --who');
     await expect(bench.record('yes', '--who', 'marne')).rejects.toThrow('did you mean maren?');
+    await expect(bench.record(makeCode(letterTo(r1, 'maren')), '--understood', 'A')).rejects.toThrow('this text holds a reply code');
     await expect(bench.record()).rejects.toThrow(UsageFault);
     await expect(bench.record('yes', '--how', 'phone')).rejects.toThrow(UsageFault);
     expect(bench.entries().length).toBe(1);
@@ -639,6 +654,7 @@ describe('a scope signed on paper', () => {
     );
     await expect(run('--fingerprint', '0000')).rejects.toThrow('--fingerprint takes the first ten signs at least');
     await expect(run(...right, '--options', 'gold')).rejects.toThrow('design A of r1 has no option gold');
+    await expect(run(...right, 'yes')).rejects.toThrow('say it once');
     await expect(bench.record('--paper', scan)).rejects.toThrow('--paper needs --design, --who, --revision, --fingerprint as well');
     scanIn(bench.workspace, Buffer.from('hello'));
     const { err } = await run(...right);

@@ -85,6 +85,7 @@ describe('a reply is found in a mail', () => {
     '2027-03-01 09:30, Runa Stavely wrote:',
   ])('what the sender wrote is told from the line over the quotation: %s', (line) => {
     expect(readReply(`Yes, gladly.\nMaren\n\n${line}\n\n${quoted(block, '> ')}\n`).own).toBe('Yes, gladly.\nMaren');
+    expect(readReply(`Yes, gladly.\nMaren\n\n${line}\n\n${quoted(block, '> ')}\n`).isQuoted).toBe(true);
     expect(readReply(`Yes, gladly.\nMaren\n\n${line}\n\n${block}\n`).own).toBe('Yes, gladly.\nMaren');
     expect(readReply(`${line}\n\n${quoted(block, '> ')}\n\nNo, not that.\n`).own).toBe('No, not that.');
   });

@@ -60,6 +60,12 @@ function heardText(text: string): Heard {
   return form === undefined ? { text: text.toWellFormed(), by: 'code' } : { text: form.toWellFormed(), by: 'form' };
 }
 
+async function standardInput(): Promise<Uint8Array> {
+  const chunks: Buffer[] = [];
+  for await (const chunk of process.stdin) chunks.push(Buffer.from(chunk));
+  return Buffer.concat(chunks);
+}
+
 /**
  * Reads what was handed over: a file, standard input (`-`), or words on the command line; nothing where none was. Throws a
  * UsageFault for two at once, and for what can not be read.
@@ -67,7 +73,7 @@ function heardText(text: string): Heard {
 export async function heardFrom(file: string | undefined, words: string | undefined): Promise<Heard | undefined> {
   if (file !== undefined && words !== undefined) throw new UsageFault('say it once: with --file, or in words', 'leave one of them out');
   const source = file ?? (words === '-' ? '-' : undefined);
-  if (source === '-') return heardBytes(readFileSync(0), 'standard input');
+  if (source === '-') return heardBytes(await standardInput(), 'standard input');
   if (source !== undefined) {
     if (statSync(source, { throwIfNoEntry: false })?.isFile() !== true) throw new UsageFault(`there is no file ${source}`);
     return heardBytes(readFileSync(source), source);

@@ -17,9 +17,10 @@ export interface Outcome {
 /** Why nothing was. */
 export interface Refused {
   readonly problems: readonly Problem[];
+  readonly entries?: undefined;
 }
 
-export const isRefused = (outcome: Outcome | Refused): outcome is Refused => !('entries' in outcome);
+export const isRefused = (outcome: Outcome | Refused): outcome is Refused => outcome.entries === undefined;
 
 /** Tells what was recorded, and how the proposal stands now. */
 export function report(desk: Desk, outcomes: readonly Outcome[]): ExitCode {

@@ -1,21 +1,21 @@
-import type { Problem } from '../../problem/index.ts';
 import {
   type AnyEntry,
   addEntry,
+  type Chosen,
   canonicalJson,
   type EntryOf,
   type IssuedOffer,
   type Json,
   openSeal,
-  readEntries,
   type Way,
 } from '../../record/index.ts';
 import { type Desk, saltOf } from '../record-desk.ts';
-import { understoodIn, writeQuestion } from './confirmation.ts';
+import { writeQuestion } from './confirmation.ts';
 import type { Outcome, Refused } from './outcome.ts';
 import { choiceWords } from './standing-words.ts';
 
 type Evidence = EntryOf<'evidence'>;
+type Asked = EntryOf<'asked'>;
 
 /** Plain words, as they came. */
 export interface Words {
@@ -61,34 +61,34 @@ export async function keepWords(desk: Desk, offer: IssuedOffer, words: Words): P
 }
 
 /** Asks whether what was understood is meant: the same question is asked once, its draft written anew. */
-export async function askBack(desk: Desk, offer: IssuedOffer, person: string, said: string, on: string): Promise<Outcome | Refused> {
+export async function askBack(desk: Desk, offer: IssuedOffer, person: string, chosen: Chosen, on: string): Promise<Outcome | Refused> {
   const { folder, shown, at, zone, slug, today } = desk;
-  const chosen = understoodIn(said, offer, person);
-  const before = readEntries(folder);
-  const asks = before.filter((entry): entry is EntryOf<'asked'> => entry.kind === 'asked' && entry.n > offer.n && entry.person === person);
-  const same = asks.findLast((entry) => canonicalJson(entry.chosen as Json) === canonicalJson(chosen as Json));
-  const isOpen = same !== undefined && !before.some((entry) => entry.kind === 'answer' && entry.person === person && entry.n > same.n);
-  const words = evidenceIn(before, offer, person).at(-1);
-  let asked = isOpen ? same : undefined;
-  let problems: readonly Problem[] = [];
-  if (asked === undefined) {
-    const added = await addEntry({ folder, shown, at, zone }, () => ({
-      body: { kind: 'asked', on, person, chosen, ...(words === undefined ? {} : { evidence: words.n }) },
-    }));
-    problems = added.problems;
-    asked = added.entry as EntryOf<'asked'> | undefined;
-  }
+  let open: Asked | undefined;
+  let heardOn: string | undefined;
+  const { entry, problems } = await addEntry({ folder, shown, at, zone }, (entries) => {
+    const own = entries.filter((one) => one.n > offer.n && 'person' in one && one.person === person);
+    const last = own.findLast(
+      (one): one is Asked => one.kind === 'asked' && canonicalJson(one.chosen as Json) === canonicalJson(chosen as Json),
+    );
+    const isAnswered = own.some((one) => one.kind === 'answer' && one.n > (last?.n ?? 0));
+    const words = evidenceIn(entries, offer, person).at(-1);
+    heardOn = words?.on;
+    open = isAnswered ? undefined : last;
+    if (open !== undefined) return { problems: [] };
+    return { body: { kind: 'asked', on, person, chosen, ...(words === undefined ? {} : { evidence: words.n }) } };
+  });
+  const asked = open ?? (entry as Asked | undefined);
   if (asked === undefined) return { problems };
-  const late =
-    today > offer.validUntil ? [`The offer could be accepted until ${offer.validUntil}: a yes will have to be insisted on.`] : [];
-  const { paths } = await writeQuestion(desk, asked, offer, words?.on);
+  const { paths } = await writeQuestion(desk, asked, offer, heardOn);
+  const lead = open === undefined ? 'a confirmation is drafted' : 'asked already; the draft is written anew';
+  const late = `The offer could be accepted until ${offer.validUntil}: a yes will have to be insisted on.`;
   return {
-    entries: isOpen ? [] : [asked],
-    isOnRecord: isOpen,
+    entries: open === undefined ? [asked] : [],
+    isOnRecord: open !== undefined,
     says: [
-      `entry ${asked.n}: ${isOpen ? 'asked already; the draft is written anew' : 'a confirmation is drafted'} of what you understood: ${choiceWords(chosen)}`,
+      `entry ${asked.n}: ${lead} of what you understood: ${choiceWords(chosen)}`,
       ...paths.map((path) => `  ${path}`),
-      ...late,
+      ...(today > offer.validUntil ? [late] : []),
     ],
     problems,
     drafted: paths,

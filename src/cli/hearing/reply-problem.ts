@@ -34,7 +34,7 @@ const mends: Readonly<Record<string, (of: MendFor) => string>> = {
   'reply/closed': ({ slug }) => `issue a new revision of ${slug} first; ${insist}`,
   'reply/unread': () => 'read the words above: if they are a yes, add --yes; if not, --words keeps them as plain words',
   'reply/unknown-question': () => 'draft a new confirmation with --understood; --words keeps this as plain words',
-  'reply/nothing-offered': ({ slug }) => `leafwright issue ${slug}`,
+  'reply/nothing-offered': ({ slug }) => `issue a revision to be answered: leafwright issue ${slug}`,
   'reply/paper-unreadable': () => 'give the scan as PDF, JPEG or PNG',
 };
 
