@@ -56,7 +56,7 @@ export function designView(design: ShownDesign, facts: readonly string[], limits
         ? []
         : design.figures.hardware.map((line) => words.say('material.hardware', { count: shown.number(line.count), says: line.says })),
     steadiness: steadiness(design, shown, words),
-    movement: movementWords(design, shown, words),
+    movement: movementWords(design, limits.level, shown, words),
     fit: fitWords(design, shown, words),
     care: careWords(design, words),
     ready: keepFigures(variant.ready ?? proposal.leadTime),

@@ -36,10 +36,11 @@ function movementSentence(one: VariantFigures['movement'][number], design: Shown
   });
 }
 
-/** How the wood will move, and that it is held so that it can. */
-export function movementWords(design: ShownDesign, shown: Shown, words: Words): readonly string[] {
+/** How the wood will move, and that it is held so that it can; of other parts than the top, which say their width, at the level `full`. */
+export function movementWords(design: ShownDesign, level: Level, shown: Shown, words: Words): readonly string[] {
   const { low, high } = design.spec.proposal.room.humidity;
-  const moves = design.figures.movement;
+  const tops = new Set(design.figures.parts.filter(({ role }) => role === 'top').map(({ id }) => id));
+  const moves = design.figures.movement.filter(({ partId }) => level === 'full' || tops.has(partId));
   if (moves.length === 0) return [];
   const { kind } = design.spec.table.fixing;
   return [
