@@ -22,8 +22,9 @@ export const keyBits = 3072;
 /** Rounds by which a passphrase is stretched. */
 const keyRounds = 100_000;
 
-export const binaryOf = (bytes: Uint8Array): string => forge.util.binary.raw.encode(bytes);
-export const bytesOf = (binary: string): Uint8Array => forge.util.binary.raw.decode(binary);
+/** Bytes as the library takes them: a character each. Its own conversion overflows the stack on a large file. */
+export const binaryOf = (bytes: Uint8Array): string => Buffer.from(bytes.buffer, bytes.byteOffset, bytes.byteLength).toString('latin1');
+export const bytesOf = (binary: string): Uint8Array => Uint8Array.from(Buffer.from(binary, 'latin1'));
 const instant = (date: Date): string => `${date.toISOString().slice(0, 19)}Z`;
 
 export const certificateDer = (certificate: forge.pki.Certificate): string =>

@@ -185,6 +185,15 @@ describe('a file that was touched', () => {
   });
 });
 
+test('a large file is signed and checked as a small one', async () => {
+  const pdf = Buffer.from(await unsigned('Large')).toString('latin1');
+  const comment = `%${'x'.repeat(3_000_000)}\n`;
+  const at = pdf.lastIndexOf('startxref');
+  const large = await signPdf(Buffer.from(pdf.slice(0, at) + comment + pdf.slice(at), 'latin1'), key);
+  expect(large.length).toBeGreaterThan(3e6);
+  expect(checkSignature(large).valid).toBe(true);
+});
+
 describe('key files', () => {
   test('say why they can not be used', () => {
     expect(openKeyFile(keyFile, 'three planed boards')).toBe('wrong-passphrase');
