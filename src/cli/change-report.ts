@@ -73,7 +73,7 @@ export function changeLinesSaid(price: ChangePrice, report: ChangeReport, { prop
   const parts = work.lost.map(({ name, count }) => (count === 1 ? name : `${count} × ${name}`));
   return [
     `${report.proposal} ${report.draft}: ${chosenSays(report)}, in place of ${chosenSays(report.ordered)} of ${report.ordered.revision}`,
-    `from the stage ${price.stage}: ${parts.length === 0 ? 'no part that is made is lost' : `lost: ${parts.join(', ')}`}${work.topCutToSize ? '; the top is cut to size' : ''}`,
+    `from the stage ${price.stage}; ${parts.length === 0 ? 'no part that is made is lost' : `lost: ${parts.join(', ')}`}${work.topCutToSize ? '; the top is cut to size' : ''}`,
     '',
     ...aligned(shown),
     '',
@@ -85,6 +85,6 @@ export function changeLinesSaid(price: ChangePrice, report: ChangeReport, { prop
     ...aligned(
       price.lines.map(({ says, quantity, rate, cost, shown: asked }) => [says, quantity, rate, money(cost.minor), money(asked.minor)]),
     ),
-    ...work.notCounted.map((says) => `  Not counted, look at it yourself: ${says}`),
+    ...work.notCounted.map((says) => `  Of the top, hours of your own are not counted: ${says}`),
   ];
 }

@@ -21,11 +21,10 @@ export interface OrderedTable {
 
 const sameChoice = (a: readonly string[], b: readonly string[]): boolean => a.toSorted().join() === b.toSorted().join();
 
-/** One table of a computed proposal. */
+/** One table of a proposal; nothing where its design has errors or there is no such choice. */
 export function tableOf(input: ProposalInput, kernels: Kernels, design: string, options: readonly string[]): ComputedTable | undefined {
-  const { computed } = computeProposal(input, kernels);
-  const variant = computed?.variants.find(({ id }) => id === design);
-  return variant?.combinations.find(({ choice }) => sameChoice(choice, options));
+  const { computed } = computeProposal({ ...input, variants: input.variants.filter(({ variant }) => variant.id === design) }, kernels);
+  return computed?.variants[0]?.combinations.find(({ choice }) => sameChoice(choice, options));
 }
 
 /** What a change is priced by: a computed table with its net price. */

@@ -120,6 +120,9 @@ function priced(
   return { price, report };
 }
 
+const toMend = (problem: Problem): Problem =>
+  problem.code === 'cli/change-breaks-wish' ? { ...problem, mend: 'draw it otherwise, or price it all the same: --insist "why"' } : problem;
+
 /**
  * `change`: what the draft would cost as a change to the order, from the stage that the work has reached. What no longer fits is said
  * first, and stops it.
@@ -157,7 +160,7 @@ export async function runChange(given: Given, terminal: Terminal): Promise<ExitC
         : []),
     ];
     const outcome = weighed(hard, brokenWishes(ordered.computed, draft), because);
-    if ('problems' in outcome) return refuse(desk, outcome.problems);
+    if ('problems' in outcome) return refuse(desk, outcome.problems.map(toMend));
     const { price, report } = priced(desk, input, order, ordered, draft, chosen, kernels);
     const warnings = [...ordered.warnings, ...outcome.warnings];
     const written = switches.has('write')
@@ -171,7 +174,7 @@ export async function runChange(given: Given, terminal: Terminal): Promise<ExitC
     for (const line of changeLinesSaid(price, report, input)) terminal.say(line);
     terminal.say(
       written === undefined
-        ? `\nNothing was written. Next: leafwright change ${desk.slug} --write`
+        ? '\nNothing was written. The same with --write puts it into the draft.'
         : `\nwritten into ${terminal.accent(written)}: the lines and revision.change\nNext: leafwright issue ${desk.slug}; the order stands as it is until the change is approved, confirmed and paid`,
     );
     return 0;
