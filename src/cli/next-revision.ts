@@ -103,12 +103,13 @@ function planNext(workspace: string, input: ProposalInput, { at, valid, free }: 
 function roundSays({ proposal }: ProposalInput, round: Round, free: string | undefined): string {
   const { currency, language } = proposal;
   const fee = formatMoney(roundMinor(exactDecimal(round.fee), currency), language);
+  const included = round.included === 1 ? '1 is included' : `${round.included} are included`;
   if (round.isBeyond)
     return free === undefined
-      ? `round ${round.n}; ${round.included} are included, so ${fee} before tax is added as a line: --free "reason" leaves it out`
-      : `round ${round.n}; ${round.included} are included, and this one is free: ${free}`;
+      ? `round ${round.n}; ${included}, so ${fee} before tax is added as a line: --free "reason" leaves it out`
+      : `round ${round.n}; ${included}, and this one is free: ${free}`;
   const next = round.left > 0 ? `${round.left} more ${round.left === 1 ? 'is' : 'are'} included` : `the next one costs ${fee} before tax`;
-  return `round ${round.n} of ${round.included} that are included; ${next}`;
+  return `round ${round.n}; ${included}; ${next}`;
 }
 
 /** Says what was begun. */

@@ -35,14 +35,15 @@ function editOnce(text: string, { path, value }: YamlEdit): string {
   const given = value === undefined ? undefined : readValue(value);
   if (value !== undefined && given === undefined) throw new YamlEditFault(path, 'the new value is empty');
   const edited = given === undefined ? withoutKey(text, document, path) : withValue(text, document, path, given);
-  if (JSON.stringify(plainData(parsed(edited, path), path)) !== JSON.stringify(wanted))
+  if (JSON.stringify(plainData(parsed(edited, path, true), path)) !== JSON.stringify(wanted))
     throw new YamlEditFault(path, 'it would change something else as well, such as what an alias stands for');
   return edited;
 }
 
-function parsed(text: string, path: readonly string[]): Document.Parsed<ParsedNode> {
+function parsed(text: string, path: readonly string[], isEdited = false): Document.Parsed<ParsedNode> {
   const document = parseDocument(text, { schema: 'failsafe', keepSourceTokens: true, prettyErrors: false, logLevel: 'error' });
   const [error] = document.errors;
+  if (error !== undefined && isEdited) throw new YamlEditFault(path, 'the text would no longer be sound YAML');
   if (error !== undefined) throw new YamlEditFault(path, `the text is not sound YAML at character ${error.pos[0] + 1}`);
   return document;
 }
@@ -54,7 +55,7 @@ function plainData(document: Document.Parsed<ParsedNode>, path: readonly string[
   try {
     return JSON.parse(JSON.stringify(document.toJS({ maxAliasCount: 1000 }) ?? null)) as Plain;
   } catch {
-    throw new YamlEditFault(path, 'the text has aliases that can not be followed');
+    throw new YamlEditFault(path, 'an alias would stand for nothing, or for too much');
   }
 }
 

@@ -71,6 +71,7 @@ describe('a YAML text edited in place', () => {
     expect(faultOf('a: &x { b: 1 }\nc: *x\n', 'a.b', '2')).toBe(
       'a.b can not be edited: it would change something else as well, such as what an alias stands for',
     );
+    expect(faultOf('a: &x 1\nc: *x\n', 'a', '2')).toBe('a can not be edited: an alias would stand for nothing, or for too much');
     expect(faultOf('a: &x { b: 1 }\nc: *x\n', 'c.b', '2')).toBe('c.b can not be edited: an alias stands above it');
     expect(faultOf('a: [1\n', 'a', '2')).toMatch(/^a can not be edited: the text is not sound YAML at character \d+$/);
     expect(faultOf(base, 'title', '')).toBe('title can not be edited: the new value is empty');
@@ -188,19 +189,19 @@ function tryEdits(text: string, chance: () => number, count: number): number {
 }
 
 describe('edits at random', () => {
-  test('500 random texts say what the same edit on plain data says, and other keys keep their bytes', () => {
+  test('250 random texts say what the same edit on plain data says, and other keys keep their bytes', () => {
     let done = 0;
-    for (let seed = 1; seed <= 500; seed++) {
+    for (let seed = 1; seed <= 250; seed++) {
       const chance = chanceFrom(seed);
       const text = randomYaml(chance);
       done += tryEdits(seed % 5 === 0 ? text.replaceAll('\n', '\r\n') : text, chance, 4);
     }
-    expect(done).toBeGreaterThan(1300);
+    expect(done).toBeGreaterThan(650);
   });
   test.each(['tollefsen-quill', 'farrant', 'lindqvaar-wren'])('the files of %s', (slug) => {
     for (const name of ['proposal.yaml', 'table.yaml', 'variants/a.yaml', 'variants/b.yaml']) {
       const text = readFileSync(new URL(`../../proposals/${slug}/${name}`, import.meta.url), 'utf8');
-      for (let seed = 1; seed <= 15; seed++) tryEdits(text, chanceFrom(seed), 3);
+      for (let seed = 1; seed <= 6; seed++) tryEdits(text, chanceFrom(seed), 3);
     }
   });
 });

@@ -1,0 +1,224 @@
+import { type SpawnSyncReturns, spawnSync } from 'node:child_process';
+import { cpSync, existsSync, mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { fileURLToPath } from 'node:url';
+import { afterAll, describe, expect, test } from 'vitest';
+
+const repository = fileURLToPath(new URL('../..', import.meta.url));
+const launcher = join(repository, 'src', 'cli', 'leafwright.mjs');
+const workspace = mkdtempSync(join(tmpdir(), 'leafwright-revise-'));
+afterAll(() => rmSync(workspace, { recursive: true, force: true }));
+
+const at = (...parts: string[]): string => join(workspace, 'proposals', ...parts);
+const read = (...parts: string[]): string => readFileSync(at(...parts), 'utf8');
+
+function run(...args: string[]): SpawnSyncReturns<string> {
+  const { NO_COLOR: _no, FORCE_COLOR: _force, ...env } = process.env;
+  return spawnSync(process.execPath, [launcher, ...args], { cwd: workspace, encoding: 'utf8', env, maxBuffer: 1e8 });
+}
+
+const edit = (name: string, from: string | RegExp, to: string): void => {
+  const before = read('quill', name);
+  const after = before.replace(from, to);
+  expect(after).not.toBe(before);
+  writeFileSync(at('quill', name), after);
+};
+
+/** The TODO of `revise` in the maker's own words. */
+const rewritten = (): void => edit('proposal.yaml', /TODO: say in your own words[^\n]*/, 'You asked for more air.');
+const issue = (day: string): SpawnSyncReturns<string> => run('issue', 'quill', '--as-of', day);
+
+cpSync(join(repository, 'tests', 'demos', 'revisions', 'tollefsen-quill', 'r1'), at('quill'), { recursive: true });
+
+describe('from the first revision to the third', { timeout: 240_000 }, () => {
+  test('nothing was issued: there is nothing to revise', () => {
+    const { status, stderr } = run('revise', 'quill');
+    expect(status).toBe(1);
+    expect(stderr).toContain(
+      [
+        'error[cli/revise-nothing-issued]: nothing of this proposal was issued, so there is nothing to revise',
+        '  proposals/quill/proposal.yaml:104:7  revision.id',
+      ].join('\n'),
+    );
+    expect(stderr).toContain(
+      'found r1\n  to mend: go on with the draft, then: leafwright issue quill\n\n1 error in 1 file. Nothing was written.\n',
+    );
+  });
+
+  test('the next revision: number, days and what was said; every other byte stays', () => {
+    edit('proposal.yaml', 'leadTime:', 'rounds: { included: 1, fee: "180.00" }\nleadTime:');
+    expect(issue('2026-02-23').status).toBe(0);
+    expect(
+      run(
+        'note',
+        'quill',
+        'Our arms hit it.',
+        '--who',
+        'maren',
+        '--how',
+        'telephone',
+        '--on',
+        '2026-03-01',
+        '--design',
+        'A',
+        '--as-of',
+        '2026-03-02',
+      ).status,
+    ).toBe(0);
+    const before = read('quill', 'proposal.yaml');
+    const { status, stdout, stderr } = run('revise', 'quill', '--as-of', '2026-03-16');
+    expect([status, stderr]).toEqual([0, '']);
+    expect(stdout).toBe(
+      [
+        'proposals/quill/proposal.yaml is the draft of r2 now, of 2026-03-16, open until 2026-04-15',
+        '  one thing that was said of r1 stands under revision.changes',
+        '  round 1; 1 is included; the next one costs €180.00 before tax',
+        '',
+        'Next: change the designs, write revision.changes anew, then: leafwright check quill',
+        '',
+      ].join('\n'),
+    );
+    const changes = [
+      '  changes: |',
+      '    TODO: say in your own words what is different from r1, and why. What was said of r1:',
+      '',
+      '    - Maren Tollefsen, 2026-03-01, by telephone, of design A: “Our arms hit it.”',
+      '',
+    ].join('\n');
+    const after = before
+      .replace('id: r1', 'id: r2')
+      .replace('date: 2026-02-23', 'date: 2026-03-16')
+      .replace('validUntil: 2026-03-25', 'validUntil: 2026-04-15')
+      .replace('  audience: payer\n', `  audience: payer\n${changes}`);
+    expect(read('quill', 'proposal.yaml')).toBe(after);
+  });
+
+  test('it is begun once', () => {
+    const { status, stderr } = run('revise', 'quill');
+    expect(status).toBe(1);
+    expect(stderr).toContain('error[cli/revise-begun]: the draft is r2 already, and the last revision that was issued is r1');
+    expect(stderr).toContain('to mend: go on with the draft, then: leafwright issue quill');
+  });
+
+  test('what was said is not issued as it stands', () => {
+    const { status, stderr } = issue('2026-03-16');
+    expect(status).toBe(1);
+    expect(stderr).toContain('error[cli/changes-todo]: what changed is not yet in your own words');
+    expect(stderr).toContain('to mend: say it in your own words, to the client, and take the TODO out');
+  });
+
+  test('a mix is written beside, assessed, and refused where it is not well asked', () => {
+    const { status, stdout, stderr } = run('revise', 'quill', '--mix', 'B.top A.base C.finish', '--as-of', '2026-03-16');
+    expect([status, stderr.includes('error')]).toEqual([0, false]);
+    const [first, , size] = stdout.split('\n');
+    expect(first).toBe('proposals/quill/variants/d.yaml is design D: the top of B on the base of A, finished as C');
+    expect(size).toMatch(/^ {2}size(?:\s+2,100\s×\s820\s×\s745\smm){4}$/);
+    // Base and top have the sizes of A: so has what follows from them.
+    const row = (name: string): readonly string[] =>
+      (stdout.split('\n').find((line) => line.trim().startsWith(name)) ?? '').trim().split(/ {3,}/);
+    for (const name of ['weight', 'tips 50 mm inside', 'w4', 'w6', 'w7']) expect(row(name)[4], name).toBe(row(name)[2]);
+    expect(read('quill', 'variants', 'd.yaml')).toMatch(
+      /^# Top of B, base of A, finish of C\.\n\nname: Trestle top, Reed base\nwhy: \|\n {2}TODO: /,
+    );
+    expect(issue('2026-03-16').stderr).toContain('error[cli/changes-todo]: why design D is offered is not yet in your own words');
+    rmSync(at('quill', 'variants', 'd.yaml'));
+
+    const fault = (mix: string, ...more: string[]): string => run('revise', 'quill', '--mix', mix, ...more).stderr;
+    expect(fault('A.top')).toBe(
+      'leafwright: --mix does not say whose base it has\nwrite it as --mix "A.top B.base C.finish"; the finish is the top\'s where it is silent\n',
+    );
+    expect(fault('A.top B.legs')).toMatch(/^leafwright: "B\.legs" is no part of a mix\n/);
+    expect(fault('A.top E.base')).toBe('leafwright: there is no design E\nthere are A, B, C\n');
+    expect(fault('A.top B.top')).toMatch(/^leafwright: the top is taken from A and from B\n/);
+    expect(fault('A.top B.base', '--as', 'c')).toBe('leafwright: there is a design C already\nchoose another letter, or leave --as out\n');
+    expect(readdirSync(at('quill', 'variants'))).toEqual(['a.yaml', 'b.yaml', 'c.yaml']);
+  });
+
+  test('the new page begins with what changed, in figures and drawn over each other', () => {
+    rewritten();
+    edit('table.yaml', 'width: 820 mm', 'width: 800 mm');
+    expect(
+      run('note', 'quill', 'The rails of A are thinner now.', '--settle', '2', '--as', 'answered', '--as-of', '2026-03-16').status,
+    ).toBe(0);
+    expect(issue('2026-03-16').stderr).not.toContain('error');
+    const page = read('quill', 'issued', 'r2', 'out', 'index.html');
+    const changed = page.slice(page.indexOf('id="changed-title"'), page.indexOf('id="understood-title"'));
+    expect(changed).toContain('You asked for more air.');
+    expect(changed).toContain('First proposal');
+    expect(changed.replaceAll(/[\u00a0\u202f]/g, ' ')).toMatch(/2,100 × 820 × 745 mm<\/td>\s*<td[^>]*>2,100 × 800 × 745 mm/);
+    expect(changed.match(/class="over-a-(?:front|side)"/g)).toHaveLength(2);
+    expect(changed).toContain('lw-former');
+    const { changed: frozen } = JSON.parse(read('quill', 'issued', 'r2', 'data', 'client.json')) as {
+      readonly changed: { readonly designs: readonly { readonly over: { readonly front: unknown } }[] };
+    };
+    expect(frozen.designs[0]?.over.front).toEqual({ sha256: expect.stringMatching(/^[0-9a-f]{64}$/) });
+  });
+
+  test('a round beyond those included costs its fee, as a line; or nothing, with a reason that stays in the workshop', () => {
+    const before = read('quill', 'proposal.yaml');
+    const paid = run('revise', 'quill', '--as-of', '2026-04-01', '--valid', '2026-04-20');
+    expect(paid.stdout).toContain('  round 2; 1 is included, so €180.00 before tax is added as a line: --free "reason" leaves it out\n');
+    expect(read('quill', 'proposal.yaml')).toContain('lines:\n  round-2: { says: "Round 2 of revision", each: "180.00" }\n');
+    expect(read('quill', 'proposal.yaml')).toContain('validUntil: 2026-04-20');
+    writeFileSync(at('quill', 'proposal.yaml'), before);
+    const free = run('revise', 'quill', '--as-of', '2026-04-01', '--free', 'my own slip', '--json');
+    expect(free.status).toBe(0);
+    expect(JSON.parse(free.stdout)).toMatchObject({ id: 'r3', from: 'r2', round: { n: 2, included: 1, isBeyond: true }, problems: [] });
+    expect(read('quill', 'proposal.yaml')).toContain(
+      'lines:\n  round-2: { says: "Round 2 of revision, free: my own slip", each: "0.00", shown: false }\n',
+    );
+    rewritten();
+    expect(issue('2026-04-01').status).toBe(0);
+    const page = read('quill', 'issued', 'r3', 'out', 'index.html');
+    expect(page).not.toContain('my own slip');
+    expect(run('revise', 'quill', '--as-of', '2026-04-02', '--valid', '2026-04-01').stderr).toBe(
+      'leafwright: --valid 2026-04-01 is before the day of the revision, 2026-04-02\nname a later day\n',
+    );
+  });
+
+  test('what can not be edited in place is said, and nothing is written', () => {
+    const before = read('quill', 'proposal.yaml');
+    writeFileSync(
+      at('quill', 'proposal.yaml'),
+      before.replace('date: 2026-04-01', 'date: &day 2026-04-01').replace(/validUntil: .*/, 'validUntil: *day'),
+    );
+    const odd = read('quill', 'proposal.yaml');
+    const { status, stderr } = run('revise', 'quill', '--as-of', '2026-04-10');
+    expect(status).toBe(1);
+    expect(stderr).toContain(
+      'error[cli/revise-by-hand]: revision.date can not be edited: an alias would stand for nothing, or for too much',
+    );
+    expect(stderr).toContain('to mend: write revision.id: r4 and its dates by hand');
+    expect(read('quill', 'proposal.yaml')).toBe(odd);
+    writeFileSync(at('quill', 'proposal.yaml'), before);
+  });
+
+  test('years on: a new proposal from a revision as it was issued', () => {
+    const { status, stdout } = run('new', 'quill-again', '--from', 'quill@r2', '--as-of', '2033-05-01');
+    expect(status).toBe(0);
+    expect(stdout).toContain('\nFrom quill r2, as it was issued; people are kept, what was recorded is not.\n');
+    const text = read('quill-again', 'proposal.yaml');
+    expect(text).toMatch(/^# Begun from quill@r2\.\n/);
+    expect(text).toContain('basedOn: quill@r2\n');
+    expect(text).toMatch(/^ {2}id: r1\n {2}date: 2033-05-01\n {2}validUntil: 2033-05-31$/m);
+    expect(text).not.toContain('changes:');
+    expect(text).toContain('maren: { name: Maren Tollefsen');
+    expect(read('quill-again', 'table.yaml')).toBe(read('quill', 'issued', 'r2', 'in', 'proposals', 'quill', 'table.yaml'));
+    expect(existsSync(at('quill-again', 'issued')) || existsSync(at('quill-again', 'decisions.jsonl'))).toBe(false);
+    expect(run('check', 'quill-again', '--as-of', '2033-05-01').status).toBe(0);
+    expect(run('new', 'third', '--from', 'quill@r9').stderr).toBe('leafwright: quill has no issued revision r9\nthere are r1, r2, r3\n');
+    expect(run('new', 'quill-again', '--from', 'quill@r1').stderr).toBe(
+      'leafwright: there is a proposal quill-again already\nchoose another name, or edit that one\n',
+    );
+  });
+
+  test('a template that has changed since is told', () => {
+    cpSync(join(repository, 'templates', 'rates', 'runa.yaml'), join(workspace, 'templates', 'rates', 'runa.yaml'), { recursive: true });
+    const file = join(workspace, 'templates', 'rates', 'runa.yaml');
+    writeFileSync(file, `${readFileSync(file, 'utf8')}# dearer now\n`);
+    const { stdout } = run('new', 'quill-dearer', '--from', 'quill@r1', '--as-of', '2033-05-01');
+    expect(stdout).toContain("  templates/rates/runa.yaml has changed since: today's is used\n");
+    expect(stdout).toContain('  days under supplied and choices are those of then\n');
+  });
+});
