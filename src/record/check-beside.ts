@@ -6,6 +6,7 @@ import { addingName, isRecordPath, readAdding } from './adding.ts';
 import { sha256Hex } from './canonical.ts';
 import { type Chain, type ChainEntry, chainName } from './chain.ts';
 import { recordProblem } from './check-revision.ts';
+import { checkSignatures } from './check-signatures.ts';
 import { listTree, unfinishedEnd } from './durable.ts';
 import { type Erased, erasedBy, isErased, stillThere } from './erased.ts';
 import { filesOf, namedPaths } from './named-files.ts';
@@ -22,7 +23,8 @@ function stateOf(path: string, bytes: number, sha256: string): 'whole' | 'gone' 
 
 /**
  * Files beside the record: sealed words and attached files against the entries that name them, gone only where a later entry
- * erased them, and files that nothing names. Codes: `record/file-missing file-changed file-added`, the warning `unfinished`.
+ * erased them, signatures, and files that nothing names. Codes: `record/file-missing file-changed file-added signature-broken`, the
+ * warning `unfinished`.
  */
 export function checkBeside(folder: string, shown: string, chain: Chain): readonly Problem[] {
   const lines = chain.lines.flatMap(({ entry }) => entry ?? []);
@@ -53,7 +55,7 @@ export function checkBeside(folder: string, shown: string, chain: Chain): readon
         mend: 'the next command that writes to the record removes it',
       }),
     );
-  return [...problems, ...checkUnnamed(folder, shown, lines, erased)];
+  return [...problems, ...checkSignatures(folder, shown, entriesOf(lines)), ...checkUnnamed(folder, shown, lines, erased)];
 }
 
 /** What lies in `records/` and no entry names: the rest of a killed run, or something that was put there. */

@@ -367,6 +367,46 @@ describe('the scope of what was approved', { timeout: 120_000 }, () => {
   });
 });
 
+describe('a record that names a signature', { timeout: 120_000 }, () => {
+  const forged = async (bytes: Uint8Array): Promise<string> => {
+    const copy = join(home, 'copy', 'proposals', slug);
+    rmSync(join(home, 'copy'), { recursive: true, force: true });
+    cpSync(folder, copy, { recursive: true });
+    const path = 'records/scope-r3-a-2.pdf';
+    const sha = createHash('sha256').update(bytes).digest('hex');
+    const file = { path, bytes: bytes.length, sha256: sha };
+    const body = {
+      kind: 'scope',
+      on: '2026-04-01',
+      revision: 'r3',
+      design: 'A',
+      answers: [2, 3],
+      file,
+      certificate: 'ab'.repeat(32),
+    } as const;
+    await addEntry({ folder: copy, shown: 'x', at: '2026-04-01T09:00:00Z', zone: 'UTC' }, () => ({ body, files: [{ path, bytes }] }));
+    return run('verify', '--workspace', join(home, 'copy')).stderr;
+  };
+  const name = `proposals/${slug}/records/scope-r3-a-2.pdf`;
+
+  test('is proven against the file: no signature, another certificate, a signature that does not hold', async () => {
+    const signed = readFileSync(join(folder, 'records/scope-r3-a.pdf'));
+    expect(await forged(readFileSync(join(folder, 'issued/r3/out/scope-a.pdf')))).toContain(
+      `error[record/signature-broken]: ${name} bears no signature`,
+    );
+    const { certificateSha256 } = checkSignature(signed);
+    expect(await forged(signed)).toContain(
+      `error[record/signature-broken]: ${name} is signed by another certificate than entry ${readEntries(folder).length + 1} names
+  found: SHA-256 ${certificateSha256}
+  allowed: SHA-256 ${'ab'.repeat(32)}
+  to mend: take ${name} back from your copy or from git`,
+    );
+    const touched = Uint8Array.from(signed, (byte, i) => (i === 9 ? byte ^ 1 : byte));
+    expect(await forged(touched)).toContain(`error[record/signature-broken]: ${name} was changed after it was signed`);
+    expect(run('verify').stdout).toContain('Nothing that was issued has changed.');
+  });
+});
+
 describe('money', { timeout: 120_000 }, () => {
   test('a confirmed order: an instalment is requested, with its number, its day and how to pay', async () => {
     const { chosen: said, combination } = chosen(['ceramic']);

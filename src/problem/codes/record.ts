@@ -90,4 +90,8 @@ export const recordCodes: Readonly<Record<`record/${string}`, CodeEntry>> = {
     title: 'the records hold nothing of this person',
     explain: 'Nothing sealed, attached or issued is left that names the person. Working files are yours to clear.',
   },
+  'record/signature-broken': {
+    title: 'a signed file does not bear the signature that the record names',
+    explain: 'The entry names the certificate by which the scope was signed; the file was exchanged, or the record was written anew.',
+  },
 };
