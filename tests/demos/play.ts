@@ -1,0 +1,69 @@
+import { spawnSync } from 'node:child_process';
+import { cpSync, readdirSync, rmSync } from 'node:fs';
+import { join } from 'node:path';
+import { environment, root } from '../../src/cli/install.mjs';
+import { readEntries } from '../../src/record/index.ts';
+import { type Step, stories } from './story.ts';
+
+/** How a command of a story ended. */
+export interface Ended {
+  readonly step: Step;
+  readonly status: number | null;
+  readonly out: string;
+  readonly err: string;
+}
+
+/** What a run adds to a proposal's folder; all else there is what the maker writes. */
+export const recorded = ['issued', 'decisions.jsonl', 'records'] as const;
+
+const launcher = join(root, 'src', 'cli', 'leafwright.mjs');
+
+/** `leafwright` as its user calls it. */
+export function leafwright(
+  args: readonly string[],
+  input = '',
+): { readonly status: number | null; readonly out: string; readonly err: string } {
+  const { status, stdout, stderr } = spawnSync(process.execPath, [launcher, ...args], { encoding: 'utf8', env: environment, input });
+  return { status, out: stdout, err: stderr };
+}
+
+/** Puts the sources of a revision in place of what the maker wrote before; the last one of a demo is its draft. */
+function layOut(slug: string, revision: string, folder: string): void {
+  const older = join(root, 'tests', 'demos', 'revisions', slug);
+  const from = readdirSync(older).includes(revision) ? join(older, revision) : join(root, 'proposals', slug);
+  const isRecord = (name: string): boolean => recorded.some((one) => one === name) || name === 'outbox';
+  for (const name of readdirSync(folder)) if (!isRecord(name)) rmSync(join(folder, name), { recursive: true });
+  for (const name of readdirSync(from)) if (!isRecord(name)) cpSync(join(from, name), join(folder, name), { recursive: true });
+}
+
+/** `2539.20` of the first instalment for `$1`. */
+function amount(folder: string, place: number): string {
+  const confirmed = readEntries(folder).findLast((entry) => entry.kind === 'confirmed');
+  return ((confirmed?.instalmentsMinor[place - 1] ?? 0) / 100).toFixed(2);
+}
+
+/** Plays one step of a demo's story in a workspace. */
+export function playStep(slug: string, workspace: string, step: Step): Ended {
+  const folder = join(workspace, 'proposals', slug);
+  const more = ['--workspace', workspace, '--as-of', step.on];
+  if (!Array.isArray(step.run)) {
+    const { issue } = step.run as { readonly issue: string };
+    layOut(slug, issue, folder);
+    return { step, ...leafwright(['issue', slug, '--revision', issue, ...more]) };
+  }
+  const run: readonly string[] = step.run;
+  const words = run.map((word) => (word === '@' ? slug : /^\$\d$/.test(word) ? amount(folder, Number(word.slice(1))) : word));
+  return { step, ...leafwright([...words, ...more], step.paste?.(folder) ?? '') };
+}
+
+/** Begins a demo in a workspace with the sources of its first revision. */
+export function beginStory(slug: string, folder: string): void {
+  layOut(slug, 'r1', folder);
+}
+
+/** The steps of a demo. Throws for another name. */
+export function storyOf(slug: string): readonly Step[] {
+  const story = stories[slug];
+  if (story === undefined) throw new Error(`there is no story of ${slug}`);
+  return story;
+}
