@@ -180,7 +180,7 @@ const recordCommand: Command = {
     ...asOfOption,
     ...jsonOption,
   },
-  more: 'WORDS: a reply code, a pasted mail with its quote marks, or plain words, which are kept and approve nothing; - for standard input. A code is held against what was issued; what does not fit is told.',
+  more: 'WORDS: a reply code, a pasted mail with its quote marks, or plain words; - for standard input. Plain words are kept and approve nothing.\nA code is held against what was issued: what does not fit is told, and nothing is written.',
   example: [
     'leafwright record harbour-house "Yes, the round one." --who maren --how telephone',
     'keeps the words; with --understood "A" it drafts a confirmation whose answer approves',

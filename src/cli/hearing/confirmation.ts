@@ -7,7 +7,7 @@ import { pageOfDecider } from '../../spec/index.ts';
 import { formatDate, formatMoney, formatNumber, parseDate } from '../../units/index.ts';
 import { type MailPerson, mailDraft } from '../../write/client/index.ts';
 import { UsageFault } from '../command.ts';
-import { frozenWords } from '../frozen-view.ts';
+import { frozenPage } from '../frozen-view.ts';
 import { type Desk, nameOf } from '../record-desk.ts';
 
 type Asked = EntryOf<'asked'>;
@@ -61,10 +61,10 @@ function letterFor(asked: Asked, offer: IssuedOffer, name: string): Letter {
   };
 }
 
-/** What was frozen with the revision in words; nothing where it is gone. */
-function wordsOf({ folder }: Desk, { revision, fingerprint }: IssuedOffer): ClientView | undefined {
+/** What was frozen of a page with the prices that this person was shown, or without; nothing where it is gone. */
+function pageShown({ folder }: Desk, { revision, fingerprint, people }: IssuedOffer, person: string): ClientView | undefined {
   try {
-    return frozenWords(folder, revision, fingerprint);
+    return frozenPage(folder, revision, fingerprint, people.find(({ id }) => id === person)?.audience ?? 'payer');
   } catch {
     return undefined;
   }
@@ -93,13 +93,13 @@ function questionOf(desk: Desk, asked: Asked, offer: IssuedOffer, heardOn: strin
   const { chosen } = asked;
   const design = offer.designs.find(({ id }) => id === chosen.design);
   const combination = design?.combinations.find(({ options }) => options.join() === chosen.options.join());
-  const view = wordsOf(desk, offer);
+  const page = pageOfDecider(proposal, asked.person);
+  const view = pageShown(desk, offer, asked.person);
   const shownOptions = view?.letter?.designs.find(({ id }) => id === chosen.design)?.options ?? [];
   const options = chosen.options.map((id) => shownOptions.find((one) => one.id === id)?.says ?? id).join('; ');
   const { totalMinor, currency } = chosen;
   const money = (minor: number): string => formatMoney({ minor, currency: currency ?? offer.currency }, language);
   const name = nameOf(desk, asked.person);
-  const page = pageOfDecider(proposal, asked.person);
   const { name: maker, address = '', email, telephone = '' } = page.brand ?? library.maker;
   const terms = offer.terms[offer.people.find(({ id }) => id === asked.person)?.audience ?? 'payer'];
   const lines = [
