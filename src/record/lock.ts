@@ -1,4 +1,4 @@
-import { closeSync, fsyncSync, linkSync, openSync, readFileSync, renameSync, rmSync, writeSync } from 'node:fs';
+import { closeSync, fsyncSync, linkSync, openSync, readdirSync, readFileSync, renameSync, rmSync, writeSync } from 'node:fs';
 import { hostname } from 'node:os';
 import { join } from 'node:path';
 import type { Problem } from '../problem/index.ts';
@@ -90,6 +90,14 @@ function clearStale(path: string, holder: Holder): void {
   else rmSync(aside, { force: true });
 }
 
+/** Takes away what runs that were killed while they took a lock have left beside it. Only while the lock is held. */
+function clearLeftBeside(folder: string): void {
+  for (const name of readdirSync(folder)) {
+    const pid = name.startsWith(`${lockName}.`) ? /^\.(\d+)(?:\.stale)?$/.exec(name.slice(lockName.length))?.[1] : undefined;
+    if (pid !== undefined && Number(pid) !== process.pid && !isRunning(Number(pid))) rmSync(join(folder, name), { force: true });
+  }
+}
+
 /**
  * Runs `work` while no other run may write `what` (`the records of this proposal`) in a folder; gives its result, or the
  * problem `record/locked`.
@@ -108,6 +116,7 @@ export async function withLock<T>(
     clearStale(path, holder);
   }
   try {
+    clearLeftBeside(folder);
     return { value: await work() };
   } finally {
     rmSync(path, { force: true });

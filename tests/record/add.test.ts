@@ -96,6 +96,14 @@ describe('adding an entry', () => {
 });
 
 describe('what a killed run leaves', () => {
+  test('while it took the lock: gone with the next run, but for what a living run is about to use', async () => {
+    const { folder } = makeWorkspace();
+    const ended = spawnSync(process.execPath, ['-e', '0']).pid;
+    for (const name of [`${ended}`, `${ended}.stale`, `${process.ppid}`, 'mine']) writeFileSync(join(folder, `${lockName}.${name}`), '{}');
+    await add(folder, note);
+    expect(readdirSync(folder).sort()).toEqual(['decisions.jsonl', `${lockName}.${process.ppid}`, `${lockName}.mine`].sort());
+  });
+
   test('its own files go, and none of the maker’s', async () => {
     const { folder } = makeWorkspace();
     await add(folder, note, { words: 'kept' });

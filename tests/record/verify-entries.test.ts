@@ -2,6 +2,8 @@ import { appendFileSync, copyFileSync, cpSync, mkdirSync, readFileSync, rmSync, 
 import { join } from 'node:path';
 import { describe, expect, test } from 'vitest';
 import { nextEntry, readChain } from '../../src/record/chain.ts';
+import { checkBeside } from '../../src/record/check-beside.ts';
+import { checkChain } from '../../src/record/check-chain.ts';
 import { listTree } from '../../src/record/durable.ts';
 import { canonicalJson, type Json, sha256Hex } from '../../src/record/index.ts';
 import { verifyProposal } from '../../src/record/verify.ts';
@@ -17,6 +19,13 @@ function forge(folder: string, body: Readonly<Record<string, Json>>): void {
   const { head } = readChain(folder);
   const entry = nextEntry(head, { at: '2027-04-01T09:00:00Z', zone: 'Europe/London', kind: 'note', ...body });
   appendFileSync(chainPath(folder), `${canonicalJson(entry)}\n`);
+}
+
+/** The part of verify that is nearest to a file is asked first, and the whole of it where that finds nothing. */
+function isFound(folder: string, path: string): boolean {
+  const chain = readChain(folder);
+  const near = path === 'decisions.jsonl' ? checkChain(chain, path) : checkBeside(folder, 'x', chain);
+  return [...near, ...(near.length > 0 ? [] : look(folder).problems)].some(({ severity }) => severity === 'error');
 }
 
 async function whole(): Promise<{ readonly folder: string; readonly at: Readonly<Record<string, number>> }> {
@@ -55,7 +64,7 @@ describe('verify, of every kind of entry', () => {
         const bytes = Buffer.from(before);
         bytes[at] = (before[at] ?? 0) ^ (1 << (at % 8));
         writeFileSync(full, bytes);
-        if (!look(folder).problems.some(({ severity }) => severity === 'error')) missed.push(`${path} byte ${at}`);
+        if (!isFound(folder, path)) missed.push(`${path} byte ${at}`);
       }
       writeFileSync(full, before);
     }
@@ -228,6 +237,47 @@ describe('two copies that git merged', () => {
     writeFileSync(chainPath(folder), `${['<<<<<<< HEAD', ...ours, '=======', '>>>>>>> laptop'].join('\n')}\n`);
     expect(said(folder)).toEqual(["decisions.jsonl:1 holds git's mark of a conflict: two copies of the record were put into one"]);
   });
+});
+
+/** What the maker reads, whole. */
+test.each<[Readonly<Record<string, Json>>, object]>([
+  [
+    { kind: 'warranty' },
+    {
+      code: 'record/kind-unknown',
+      title: 'proposals/tarrow/decisions.jsonl:1 is of the kind "warranty", which this program does not know',
+      mend: 'a newer version wrote it: use that version or a later one',
+    },
+  ],
+  [
+    { on: 'today', how: 'visit' },
+    {
+      code: 'record/entry-invalid',
+      title: 'proposals/tarrow/decisions.jsonl:1 does not hold what belongs to the kind note',
+      found: 'on is missing, or not what it may be',
+      mend: 'take decisions.jsonl back from your copy or from git; entries are only ever written by this program',
+    },
+  ],
+  [
+    { kind: 'note-settled', note: 7, as: 'dropped' },
+    {
+      code: 'record/entry-astray',
+      title: 'proposals/tarrow/decisions.jsonl:1 points to entry 7, which does not come before it',
+      mend: 'take decisions.jsonl back from your copy or from git',
+    },
+  ],
+  [
+    { kind: 'evidence', on: '2027-04-01', how: 'visit', revision: 'r7' },
+    {
+      code: 'record/not-offered',
+      title: 'proposals/tarrow/decisions.jsonl:1 names r7, which was not issued before it',
+      mend: 'take decisions.jsonl back from your copy or from git',
+    },
+  ],
+])('one message, with how to mend: %j', (body, problem) => {
+  const { folder } = makeWorkspace();
+  forge(folder, body);
+  expect(look(folder).problems).toEqual([{ severity: 'error', path: [], ...problem }]);
 });
 
 test('the head that verify names is the digest of the last line', async () => {
