@@ -4,6 +4,7 @@ import { factOf } from './facts.ts';
 import { fitWords } from './fit-words.ts';
 import { keepFigures } from './keep-figures.ts';
 import { priceView } from './price-view.ts';
+import { readyText } from './ready.ts';
 import { richText } from './rich-text.ts';
 import type { Shown } from './shown.ts';
 import { steadiness } from './steadiness.ts';
@@ -59,7 +60,7 @@ export function designView(design: ShownDesign, facts: readonly string[], limits
     movement: movementWords(design, limits.level, shown, words),
     fit: fitWords(design, shown, words),
     care: careWords(design, words),
-    ready: keepFigures(variant.ready ?? proposal.leadTime),
+    ready: readyText(variant.ready ?? proposal.leadTime, proposal, words),
     notes: variant.notes.map(keepFigures),
   };
 }

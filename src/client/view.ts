@@ -9,6 +9,7 @@ import { designView, type Readers } from './design-view.ts';
 import { sharedFacts } from './facts.ts';
 import { keepFigures } from './keep-figures.ts';
 import { letterView } from './letter.ts';
+import { lastStageText, readyText } from './ready.ts';
 import { richText } from './rich-text.ts';
 import { type Shown, shownIn } from './shown.ts';
 import { termsView } from './terms-view.ts';
@@ -53,8 +54,7 @@ function parties(
 }
 
 function choiceText(choice: ProposalSpec['choices'][number], shown: Shown, words: Words): string {
-  const stageKey = `stage.${choice.lastStage}`;
-  const stage = words.has(stageKey) ? words.say(stageKey) : choice.lastStage;
+  const stage = lastStageText(choice.lastStage, words);
   return choice.lastDay === undefined
     ? words.say('choice.until-stage', { says: choice.says, stage })
     : words.say('choice.until-day', { says: choice.says, stage, day: shown.date(choice.lastDay) });
@@ -188,7 +188,7 @@ export function clientView(source: ClientSource, figures: Figures, options: Clie
     ...(proposal.sample === undefined
       ? {}
       : { sample: words.say('sample.says', { id: proposal.sample.id, says: keepFigures(proposal.sample.says) }) }),
-    leadTime: keepFigures(proposal.leadTime),
+    leadTime: readyText(proposal.leadTime, proposal, words),
     consent: consentView(source.input, asked, seesPrice, shown, words),
     ...rounds(proposal, options.previous, seesPrice, shown, words),
     ...(options.previous === undefined
