@@ -21,8 +21,12 @@ const isPlaceholder = (text: string | undefined): boolean =>
 const peopleTexts = (people: ProposalInput['proposal']['deciders']['people']) =>
   Object.values(people).flatMap(({ name, email }) => [name, email]);
 
-function partiesProblem({ client, endClient, deciders }: ProposalInput['proposal']): readonly Problem[] {
-  const parties = [client, ...(endClient === undefined ? [] : [endClient])];
+function partiesProblem({ client, endClient, deciders, pages }: ProposalInput['proposal']): readonly Problem[] {
+  const readers = Object.values(pages).flatMap(({ brand, for: reader }) => [
+    ...(brand === undefined ? [] : [brand]),
+    ...(reader === undefined ? [] : [{ name: reader, address: undefined, email: undefined }]),
+  ]);
+  const parties = [client, ...(endClient === undefined ? [] : [endClient]), ...readers];
   const texts = [...parties.flatMap(({ name, address, email }) => [name, address, email]), ...peopleTexts(deciders.people)];
   const standing = [...new Set(texts.filter((text) => isPlaceholder(text)))];
   if (standing.length === 0) return [];

@@ -36,12 +36,26 @@ function replacePeople(document: Document): void {
   });
 }
 
+/** A designer's page keeps its kind and loses its names. */
+function replaceReaders(document: Document): void {
+  const pages = document.get('pages');
+  if (!isMap(pages)) return;
+  for (const { value: page } of (pages as YAMLMap).items) {
+    if (!isMap(page)) continue;
+    const brand = page.get('brand');
+    replaceParty(brand, placeholders.client);
+    if (isMap(brand)) brand.delete('trade');
+    if (page.has('for')) page.set('for', placeholders.endClient);
+  }
+}
+
 function beginProposal(text: string, title: string, day: string): string {
   const document = parseDocument(text);
   document.commentBefore = note;
   document.set('title', title);
   document.delete('invented');
   replacePeople(document);
+  replaceReaders(document);
   document.setIn(['revision', 'id'], 'r1');
   document.setIn(['revision', 'date'], day);
   document.setIn(['revision', 'validUntil'], dayAfter(day, 30));
