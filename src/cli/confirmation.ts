@@ -36,18 +36,38 @@ function table(rows: readonly (readonly [label: string, values: readonly string[
 /** Sentences in lines of at most 76 signs, as mail is read everywhere. */
 const paragraph = (text: string): string => folded(text, '', { columns: 76, hanging: '' }).join('\n');
 
-function design(desk: Desk, { chosen }: Confirmed, words: Words) {
-  const view = frozenWords(desk.folder, chosen.revision, chosen.fingerprint);
-  const found = view.letter?.designs.find(({ id }) => id === chosen.design);
+/** What was frozen for the client; nothing where it was erased. */
+function frozen(desk: Desk, { chosen }: Confirmed) {
+  try {
+    return frozenWords(desk.folder, chosen.revision, chosen.fingerprint);
+  } catch {
+    return undefined;
+  }
+}
+
+/** The proposal, its revision, design and options in words: of the frozen page, of the offer where that is gone. */
+function chosenWords(desk: Desk, confirmed: Confirmed, words: Words) {
+  const { chosen } = confirmed;
+  const view = frozen(desk, confirmed);
+  const offer = desk.offers.find(({ revision }) => revision === chosen.revision);
+  const found = view?.letter?.designs.find(({ id }) => id === chosen.design);
+  const name = found?.name ?? offer?.designs.find(({ id }) => id === chosen.design)?.name ?? '';
   const options = chosen.options.map((id) => found?.options.find((one) => one.id === id)?.says ?? id);
-  return { view, name: found?.name ?? '', options: options.length === 0 ? [words.say('confirm.no-options')] : options };
+  return {
+    title: view?.title ?? desk.input.proposal.title,
+    revision: [view?.revision.ordinal, chosen.revision, view?.revision.date ?? shownDay(desk, offer?.date ?? '')]
+      .filter((one) => one !== undefined && one !== '')
+      .join(', '),
+    design: `${chosen.design} ${name}`.trim(),
+    options: options.length === 0 ? [words.say('confirm.no-options')] : options,
+  };
 }
 
 /** The message to the client: what was approved by whom, total, instalments, until when it is held, what comes next. */
 export function confirmationText(desk: Desk, confirmed: Confirmed, answers: readonly SaidYes[], words: Words): string {
   const { chosen, instalmentsMinor, holdUntil } = confirmed;
   const { maker } = desk.input.library;
-  const { view, name, options } = design(desk, confirmed, words);
+  const said = chosenWords(desk, confirmed, words);
   const when = desk.offers.find(({ revision }) => revision === chosen.revision)?.instalments ?? [];
   const money = (minor: number): string => shownMoney(desk, chosen.currency, minor);
   const [first = 0] = instalmentsMinor;
@@ -60,10 +80,10 @@ export function confirmationText(desk: Desk, confirmed: Confirmed, answers: read
     words.say('confirm.dear', { names }),
     paragraph(words.say(isChange ? 'confirm.lead-change' : 'confirm.lead')),
     table([
-      [words.say('confirm.proposal'), [`${view.title}`, `${view.revision.ordinal}, ${chosen.revision}, ${view.revision.date}`]],
+      [words.say('confirm.proposal'), [said.title, said.revision]],
       [words.say('confirm.fingerprint'), [shortFingerprint(chosen.fingerprint)]],
-      [words.say('confirm.design'), [`${chosen.design} ${name}`.trim()]],
-      [words.say('confirm.options'), options],
+      [words.say('confirm.design'), [said.design]],
+      [words.say('confirm.options'), said.options],
       [
         words.say('confirm.approved'),
         answers.map((one) => words.say('confirm.approved-by', { name: one.name, date: shownDay(desk, one.on) })),

@@ -108,6 +108,8 @@ export interface WorkshopPageLocals {
   readonly revision: string;
   readonly date: string;
   readonly validUntil: string;
+  /** The revision from which the proposal began: `oak@r2`. */
+  readonly basedOn?: string;
   /** How lengths are shown: `mm`, `in` or `mm+in`. */
   readonly show: 'mm' | 'in' | 'mm+in';
   readonly figures: Figures;
