@@ -55,7 +55,7 @@ function openNotes({ entries, folder, computed }: IssueCase): readonly Problem[]
     const at = note.wish !== undefined ? ` about wish ${note.wish}` : note.design !== undefined ? ` about design ${note.design}` : '';
     return refusal('note-open', `note ${note.n} of ${note.on}${at} is open`, [], {
       ...(typeof words === 'string' ? { found: `“${words.length > 120 ? `${words.slice(0, 119)}…` : words}”` } : {}),
-      mend: `deal with it, then: leafwright note ${computed.input.slug} --settle ${note.n} "what became of it"`,
+      mend: `deal with it, then: leafwright note ${computed.input.slug} --settle ${note.n} --as answered "what you answered"; or --as wish, draft or dropped`,
     });
   });
 }
@@ -158,7 +158,7 @@ function ofTheWhole({ computed, day }: IssueCase): readonly Problem[] {
   if (proposal.sample === undefined)
     problems.push({
       ...refusal('no-sample', 'there is no sample, so the scope says "subject to sample"', [], {
-        mend: `make one, write sample: { id: ..., says: ... }, and record the yes: leafwright sample ${slug} ID yes --who PERSON`,
+        mend: `make one, write sample: { id: ..., says: ... }, and record the yes: leafwright sample ${slug} ID --who PERSON --yes`,
       }),
       severity: 'warning',
     });

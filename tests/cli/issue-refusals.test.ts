@@ -30,7 +30,7 @@ describe('what stands in the way of issuing', { timeout: 120_000 }, () => {
     expect(ahead['cli/note-open']).toEqual([
       `warning[cli/note-open]: note 1 of 2026-02-20 about design B is open
   found: “Could B be lighter?”
-  to mend: deal with it, then: leafwright note oak --settle 1 "what became of it"`,
+  to mend: deal with it, then: leafwright note oak --settle 1 --as answered "what you answered"; or --as wish, draft or dropped`,
     ]);
     expect(
       Object.keys(ahead)
@@ -154,7 +154,7 @@ describe('what stands in the way of issuing', { timeout: 120_000 }, () => {
     expect(all['cli/no-sample']).toMatchInlineSnapshot(`
       [
         "warning[cli/no-sample]: there is no sample, so the scope says "subject to sample"
-        to mend: make one, write sample: { id: ..., says: ... }, and record the yes: leafwright sample oak ID yes --who PERSON",
+        to mend: make one, write sample: { id: ..., says: ... }, and record the yes: leafwright sample oak ID --who PERSON --yes",
       ]
     `);
     expect(all['price/margin-low']).toBeUndefined();
