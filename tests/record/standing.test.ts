@@ -241,6 +241,57 @@ describe('the end', () => {
   });
 });
 
+/** @source the worked commissions: the dining table of two who both must say yes, from three refused designs to delivery */
+test('three designs refused, one half agreed, one ordered at 6,348.00; 90 mm wider after glue-up is asked and comes to nothing', () => {
+  const refused: readonly Told[] = [
+    issued('2027-02-14', 'r1'),
+    no('2027-02-16', 'maren', 'r1'),
+    no('2027-02-17', 'idris', 'r1'),
+    { kind: 'note', on: '2027-02-18', how: 'telephone', person: 'maren' },
+  ];
+  const first = stand(refused);
+  expect([first.stage, first.disagree, first.waitingFor, first.openNotes.length]).toEqual(['proposed', false, [], 1]);
+  const half = [
+    ...refused,
+    { kind: 'note-settled', note: 4, as: 'answered' } as const,
+    issued('2027-02-25', 'r2'),
+    yes('2027-02-26', 'maren', A('r2')),
+    no('2027-02-27', 'idris', 'r2', 'A'),
+  ];
+  expect([stand(half).approved, stand(half).disagree, stand(half).openNotes]).toEqual([undefined, true, []]);
+  const ordered = [
+    ...half,
+    issued('2027-03-03', 'r3'),
+    yes('2027-03-04', 'maren', A('r3')),
+    yes('2027-03-05', 'idris', A('r3')),
+    confirmed('2027-03-06', 'r3', 634_800, { answers: [10, 11] }),
+    paid('2027-03-09', 1, 253_920),
+    { kind: 'stage', on: '2027-04-01', stage: 'glued' } as const,
+  ];
+  expect(stand(ordered).instalments.map(({ amountMinor }) => amountMinor)).toEqual([253_920, 253_920, 126_960]);
+  const wider = [...ordered, issued('2027-04-05', 'r4'), yes('2027-04-06', 'maren', choice('r4', 'A', ['ceramic'], 720_000))];
+  const asked = stand(wider);
+  expect([asked.stage, asked.order?.confirmed.chosen.totalMinor, asked.waitingFor.map(({ person }) => person)]).toEqual([
+    'glued',
+    634_800,
+    ['idris'],
+  ]);
+  const done = stand([
+    ...wider,
+    no('2027-04-07', 'idris', 'r4'),
+    paid('2027-04-20', 2, 253_920),
+    { kind: 'stage', on: '2027-05-02', stage: 'delivered' },
+    paid('2027-05-03', 3, 126_960),
+    { kind: 'stage', on: '2027-05-10', stage: 'accepted' },
+  ]);
+  expect([done.stage, done.disagree, done.openMinor, done.instalments.every(({ openMinor }) => openMinor === 0)]).toEqual([
+    'accepted',
+    true,
+    0,
+    true,
+  ]);
+});
+
 /** @source the worked commissions: the desk of two who decide, one of whom sees no price */
 test('the designer says no to the trestles that the translator likes; both take the slab end', () => {
   const people = [
