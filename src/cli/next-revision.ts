@@ -44,7 +44,7 @@ function lastDay({ proposal }: ProposalInput, date: string, said: string | undef
 
 /** A line for a round beyond those included; one without charge is kept with its reason, and not shown. */
 function feeLine({ library, proposal }: ProposalInput, round: Round, free: string | undefined): YamlEdit {
-  const says = (library.texts['revise.round-line'] ?? 'Round {n} of revision').replace('{n}', String(round.n));
+  const says = (library.texts['revise.round-line'] ?? 'Round {n} of drawing').replace('{n}', String(round.n));
   const value =
     free === undefined
       ? `{ says: ${JSON.stringify(says)}, each: "${round.fee}" }`

@@ -82,6 +82,7 @@ function workshopPage(
     revision: proposal.revision.id,
     date: isoDate(proposal.revision.date),
     validUntil: isoDate(proposal.revision.validUntil),
+    ...(proposal.basedOn === undefined ? {} : { basedOn: proposal.basedOn }),
     show: proposal.show,
     figures,
     problems,

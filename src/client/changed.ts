@@ -36,7 +36,9 @@ interface Sides {
 
 /** Facts of the table that rows are made of, before and after the load on the very edge. */
 const FACTS = ['thickness', 'mass'];
-const MORE_FACTS = ['tip-ends', 'tip-sides', 'open-front', 'open-side'];
+const AT_SIDES = ['tip-ends', 'tip-sides'];
+const AT_RIM = ['tip-worst'];
+const OPEN = ['open-front', 'open-side'];
 
 /** A row, where the two are shown differently: what a reader could not see is no change. */
 const rowOf = (label: string, before: string | undefined, now: string | undefined): readonly Row[] =>
@@ -55,7 +57,8 @@ function tableRows({ before, now }: Sides, { readers: { shown, brief }, words }:
     ...rowOf(words.say('page.size'), overallSizes(before, shown), overallSizes(now, shown)),
     ...factRows(FACTS),
     ...rowOf(words.say('changed.tips'), tipping(before, brief, words), tipping(now, brief, words)),
-    ...factRows(MORE_FACTS),
+    ...factRows(now.top.shape === 'rectangle' ? AT_SIDES : AT_RIM),
+    ...factRows(OPEN),
   ];
 }
 

@@ -104,7 +104,7 @@ export interface ChangedDesign {
   readonly same?: string;
   readonly rows: readonly { readonly label: string; readonly before: string; readonly now: string }[];
   /** The new one with the outline of the older over it; absent at the level `sketch`, where no drawing changed, and where the older one can not be drawn as it was. */
-  readonly over?: { readonly front: Sheet; readonly side: Sheet };
+  readonly over?: { readonly front: Sheet; readonly side?: Sheet };
 }
 
 /** All that can be answered, so that a page can make the letter without a server and without adding anything up. */

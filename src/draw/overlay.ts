@@ -12,10 +12,10 @@ const WIDEST_MM = 110;
 const SCALES = [5, 10, 15, 20, 25, 30, 50];
 const PAD_MM = 2;
 
-/** A table drawn over the one that it grew from, from the front and from the side: on one scale, on one floor line. */
+/** A table drawn over the one that it grew from, on one scale and one floor line; a round one, which looks alike from the side, from the front alone. */
 export interface Overlay {
   readonly front: Sheet;
-  readonly side: Sheet;
+  readonly side?: Sheet;
 }
 
 /** Accessible words of the two sheets. */
@@ -83,5 +83,6 @@ export function drawOverlay(now: Table, before: Table, library: Library, words: 
       marks: [floor, ...drawView(view, at, now, library, smallLineClasses), ...former],
     };
   };
-  return { front: sheetOf(views.front), side: sheetOf(views.side) };
+  const isRound = now.top.shape === 'round' && before.top.shape === 'round';
+  return { front: sheetOf(views.front), ...(isRound ? {} : { side: sheetOf(views.side) }) };
 }

@@ -4,7 +4,7 @@ import { join } from 'node:path';
 import { onTestFinished } from 'vitest';
 import { parseCommandLine } from '../../src/cli/arguments.ts';
 import { commands } from '../../src/cli/commands.ts';
-import { offerOf } from '../../src/client/index.ts';
+import { type ClientView, clientView, offerOf } from '../../src/client/index.ts';
 import { computeProposal } from '../../src/compute.ts';
 import { figuresOf } from '../../src/figures/index.ts';
 import { readProposal } from '../../src/read/index.ts';
@@ -47,11 +47,15 @@ export async function changeBench() {
     if (after === before) throw new Error(`${name} does not hold ${from}`);
     writeFileSync(join(folder, name), after);
   };
-  const issue = async (revision: string): Promise<IssuedOffer> => {
+  const computeDraft = () => {
     const { input, problems } = readProposal(workspace, slug);
     if (input === undefined) throw new Error(problems.map(({ title }) => title).join('\n'));
-    const { computed } = computeProposal(input, { measure });
-    if (computed === undefined) throw new Error(`${revision} has errors`);
+    const { computed, problems: later } = computeProposal(input, { measure });
+    if (computed === undefined) throw new Error(later.map(({ title }) => title).join('\n'));
+    return { input, computed };
+  };
+  const issue = async (revision: string): Promise<IssuedOffer> => {
+    const { input, computed } = computeDraft();
     const bytes = Buffer.from(JSON.stringify(offerOf(computed, figuresOf(computed))), 'utf8');
     const { problems: refused } = await issueRevision(
       request(folder, revision, {
@@ -102,6 +106,11 @@ export async function changeBench() {
     read,
     edit,
     issue,
+    /** The draft as the client will see it. */
+    view: (): ClientView => {
+      const { computed } = computeDraft();
+      return clientView(computed, figuresOf(computed));
+    },
     record,
     confirm,
     /** r3 as ordered: design A with the ceramic coat, 6,258.00, the first instalment paid; and the stages that are reached. */

@@ -133,6 +133,18 @@ describe('900 wide after the glue-up', { timeout: 60_000 }, () => {
     await bench.order('timber-bought', 'cut', 'glued');
     bench.draft(900);
     await bench.run('change', '--insist', 'they move the radiator', '--write');
+    bench.edit('proposal.yaml', 'lastStage: before timber is bought', 'lastStage: cut');
+    const view = bench.view();
+    expect(view.designs.map(({ id }) => id)).toEqual(['A']);
+    expect(view.choices.at(-1)?.replace(/\s/g, ' ')).toBe('Width and length of the top: until 13 April 2026, before the parts are cut');
+    expect(view.leadTime.replace(/\s/g, ' ')).toBe(
+      'Eleven weeks from your yes and the first instalment; the change to the order of r3 adds about 3 weeks, an estimate',
+    );
+    // Amounts of whole lines alone: no hour, no rate, no cost, and no word on why it was priced.
+    const seen = JSON.stringify(view);
+    for (const amount of ['417.69', '772.80', '134.40']) expect(seen).toContain(amount);
+    for (const secret of ['357.00', '667.16', '115.86', '57.93', '11.5 h', '0.105', 'they move']) expect(seen).not.toContain(secret);
+
     const offer = await bench.issue('r4');
     expect(offer.change).toEqual({ of: 'r3', design: 'A', stage: 'glued' });
     expect(offer.designs.map(({ id, options, combinations }) => [id, options, combinations])).toEqual([

@@ -225,7 +225,7 @@ describe('a new maker, from nothing to an issued proposal', { timeout: 180_000 }
   test('a second revision takes the place of the first, whose page says so', () => {
     withChange(proposal, /^ {2}id: r1$/m, '  id: r2', () => {
       expect(run('issue', 'oak', '--as-of', '2027-02-20').status).toBe(0);
-      const { proposals } = JSON.parse(run('build', '--json').stdout);
+      const { proposals } = JSON.parse(run('build', '--json', '--as-of', '2027-02-21').stdout);
       const [first, second] = proposals[0].issued;
       expect([first.state, second.state]).toEqual([{ kind: 'superseded', by: 'r2' }, { kind: 'open' }]);
       expect(read('dist/client', first.token, 'index.html')).toContain('A newer proposal has taken the place of this one');

@@ -159,14 +159,14 @@ describe('from the first revision to the third', { timeout: 240_000 }, () => {
     const before = read('quill', 'proposal.yaml');
     const paid = run('revise', 'quill', '--as-of', '2026-04-01', '--valid', '2026-04-20');
     expect(paid.stdout).toContain('  round 2; 1 is included, so €180.00 before tax is added as a line: --free "reason" leaves it out\n');
-    expect(read('quill', 'proposal.yaml')).toContain('lines:\n  round-2: { says: "Round 2 of revision", each: "180.00" }\n');
+    expect(read('quill', 'proposal.yaml')).toContain('lines:\n  round-2: { says: "Round 2 of drawing", each: "180.00" }\n');
     expect(read('quill', 'proposal.yaml')).toContain('validUntil: 2026-04-20');
     writeFileSync(at('quill', 'proposal.yaml'), before);
     const free = run('revise', 'quill', '--as-of', '2026-04-01', '--free', 'my own slip', '--json');
     expect(free.status).toBe(0);
     expect(JSON.parse(free.stdout)).toMatchObject({ id: 'r3', from: 'r2', round: { n: 2, included: 1, isBeyond: true }, problems: [] });
     expect(read('quill', 'proposal.yaml')).toContain(
-      'lines:\n  round-2: { says: "Round 2 of revision, free: my own slip", each: "0.00", shown: false }\n',
+      'lines:\n  round-2: { says: "Round 2 of drawing, free: my own slip", each: "0.00", shown: false }\n',
     );
     rewritten();
     expect(issue('2026-04-01').status).toBe(0);

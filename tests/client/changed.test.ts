@@ -106,10 +106,10 @@ describe('rounds of revision', () => {
   };
   test('the page says how many there are, which one this is, and what the next one costs', () => {
     expect(sentence(2, undefined)).toBe(
-      'The price includes 2 rounds of revision after this proposal; each further one costs €180.00 before tax.',
+      'The price includes 2 rounds of drawing after this proposal; each further one costs €180.00 before tax.',
     );
     expect(sentence(1, undefined)).toBe(
-      'The price includes 1 round of revision after this proposal; each further one costs €180.00 before tax.',
+      'The price includes 1 round of drawing after this proposal; each further one costs €180.00 before tax.',
     );
     expect(sentence(2, 1)).toBe('This is round 1 of 2 that the price includes; each further one costs €180.00 before tax.');
     expect(sentence(2, 2)).toBe('This is round 2 of 2 that the price includes; the next one costs €180.00 before tax.');
@@ -128,9 +128,10 @@ describe('one table drawn over another', () => {
 
   test('both views share scale and floor line, and hold both tables whole', () => {
     const over = draw(standard, other);
-    expect(over.front.scale).toBe(over.side.scale);
-    expect(over.front.heightMm).toBe(over.side.heightMm);
-    for (const sheet of [over.front, over.side]) {
+    const { front, side } = over;
+    if (side === undefined) throw new Error('there is no view from the side');
+    expect([side.scale, side.heightMm]).toEqual([front.scale, front.heightMm]);
+    for (const sheet of [front, side]) {
       const former = sheet.marks.filter((mark) => mark.kind === 'line' && mark.class === 'former');
       expect(former.length).toBeGreaterThan(0);
       for (const mark of sheet.marks)

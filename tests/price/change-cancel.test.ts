@@ -1,7 +1,9 @@
 /** What cancelling leaves due at each stage, reckoned on paper from tests/takeoff/rates.ts: asked is cost x 1.25 for timber, x 1.15 for labour. */
+import { readFileSync } from 'node:fs';
 import { describe, expect, test } from 'vitest';
+import { parse } from 'yaml';
 import { type CancelPrice, cancellationRule, priceCancellation, priceTable } from '../../src/price/index.ts';
-import { STAGES, type StageWord } from '../../src/spec/index.ts';
+import { checkSpec, SCHEMAS, STAGES, type StageWord, type TermsSpec } from '../../src/spec/index.ts';
 import { percent } from '../fixtures.ts';
 import { plain } from '../takeoff/tables.ts';
 import { bench, pricedOf } from './change-tables.ts';
@@ -111,4 +113,25 @@ test('rules of the terms, by the latest stage that is reached; those that come w
     ...Array(3).fill('work-and-timber'),
     ...Array(3).fill('price'),
   ]);
+});
+
+/** Standing terms that come with the program: what `cancel` reckons by is what the words beside it say. */
+test.each(['standard-eu', 'standard-us', 'trade-eu'])('rules of %s are in step with its words', (name) => {
+  const text = readFileSync(new URL(`../../templates/terms/${name}.yaml`, import.meta.url), 'utf8');
+  const { value } = checkSpec(SCHEMAS.terms, parse(text, { schema: 'failsafe' }), ['library', 'terms']);
+  const rows = (value as TermsSpec).cancellation;
+  expect(rows.map(({ rule }) => [rule?.kind, rule?.from])).toEqual([
+    ['design-hours', 'enquiry'],
+    ['work-and-timber', 'timber-bought'],
+    ['work-and-timber', 'cut'],
+    ['price', 'finished'],
+  ]);
+  const says = {
+    'design-hours': /^You pay the hours spent on drawing, at most 10 % of the price;/,
+    'work-and-timber':
+      /^You pay (?:the hours spent and the (?:timber|lumber), less what I can use for another table|the work done and the material used)\./,
+    price: /^You pay the price\./,
+  };
+  for (const { says: words, rule } of rows) expect(words).toMatch(says[rule?.kind ?? 'price']);
+  expect(rows[0]?.rule).toMatchObject({ atMost: { percent: 10 } });
 });

@@ -67,14 +67,12 @@ export function overCss({ changed }: ClientView): string {
   const rules = (changed?.designs ?? []).flatMap(({ id, over }) => {
     if (over === undefined) return [];
     const { front, side } = over;
-    const widthMm = front.widthMm + side.widthMm;
-    const wider = Math.max(front.widthMm, side.widthMm);
-    const share = (mm: number, of: number, percent: number): string => `${((mm / of) * percent).toFixed(2)}%`;
-    const rule = (name: 'front' | 'side', width: string): string => `.${overClass(id, name)}{width:${width}}`;
-    const alone = rule('front', share(front.widthMm, wider, 100)) + rule('side', share(side.widthMm, wider, 100));
-    const beside = (['front', 'side'] as const)
-      .map((name) => rule(name, share(over[name].widthMm, widthMm, 100 - OVER_GAP_PERCENT)))
-      .join('');
+    const rule = (name: 'front' | 'side', mm: number, of: number, percent: number): string =>
+      `.${overClass(id, name)}{width:${((mm / of) * percent).toFixed(2)}%}`;
+    const rulesFor = (of: number, percent: number): string =>
+      rule('front', front.widthMm, of, percent) + (side === undefined ? '' : rule('side', side.widthMm, of, percent));
+    const alone = rulesFor(Math.max(front.widthMm, side?.widthMm ?? 0), 100);
+    const beside = rulesFor(front.widthMm + (side ?? front).widthMm, 100 - OVER_GAP_PERCENT);
     return [`${alone}@media (min-width:48rem),print{${beside}}`];
   });
   return rules.join('');
