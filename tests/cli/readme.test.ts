@@ -17,6 +17,9 @@ const codeLines = (name: string): readonly string[] =>
     .filter((line) => line.startsWith('    '))
     .map((line) => line.trim());
 
+/** A command line as a shell splits it: words, and texts in double quotes. */
+const wordsOf = (line: string): readonly string[] => [...line.matchAll(/"([^"]*)"|\S+/g)].map(([word, quoted]) => quoted ?? word);
+
 interface Manifest {
   readonly scripts: Readonly<Record<string, string>>;
   readonly bin: Readonly<Record<string, string>>;
@@ -40,7 +43,7 @@ describe('README and DEVELOPERS', () => {
     const lines = codeLines('README.md').flatMap((line) => /^leafwright (.+?)(?: {3,}|$)/.exec(line)?.[1] ?? []);
     expect(new Set(lines.map((line) => line.split(' ')[0]))).toEqual(new Set(commands.map((command) => command.name)));
     for (const line of [...lines, ...commands.map((command) => command.example[0].replace('leafwright ', ''))]) {
-      const [name = '', ...args] = line.split(' ');
+      const [name = '', ...args] = wordsOf(line);
       const command = commands.find((one) => one.name === name);
       expect(command, line).toBeDefined();
       if (command !== undefined) expect(() => parseCommandLine(command, args), line).not.toThrow();
