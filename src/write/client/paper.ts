@@ -45,7 +45,7 @@ export function rows(pairs: readonly (readonly [string, string])[], valueRight =
 /** Who writes, what it is, what it is about. */
 export function documentHead(view: ClientView, title: string, lead: string): readonly Block[] {
   return [
-    paragraph(`${view.maker.name}, ${view.maker.trade}`, 'small'),
+    paragraph([view.maker.name, view.maker.trade].filter((part) => part !== '').join(', '), 'small'),
     { kind: 'gap', mm: 6 },
     { kind: 'title', text: title },
     paragraph(lead, 'lead'),
