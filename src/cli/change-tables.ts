@@ -5,7 +5,7 @@ import { hasErrors, type Problem } from '../problem/index.ts';
 import { readProposal } from '../read/index.ts';
 import type { EntryOf, IssuedOffer } from '../record/index.ts';
 import type { ProposalInput } from '../spec/index.ts';
-import { type Money, minusMoney } from '../units/index.ts';
+import { formatMoney, type Money, minusMoney } from '../units/index.ts';
 import { refusal, remark } from './refusal.ts';
 
 /** The table that was ordered, computed from what was frozen with it. */
@@ -61,12 +61,13 @@ export function orderedTable(
     ?.combinations.find((one) => sameChoice(one.options, chosen.options));
   const net: Money = { currency, minor: agreed?.netMinor ?? computed.price.net.minor + earlier.minor };
   const own = minusMoney(net, earlier);
+  const money = (amount: Money): string => formatMoney(amount, computed.spec.proposal.language);
   const warnings =
     own.minor === computed.price.net.minor
       ? []
       : [
           remark('change-recomputed', `the design ordered with ${chosen.revision} would have another price today`, {
-            found: `${computed.price.net.minor - own.minor} minor units of ${currency} more, before tax`,
+            found: `${money(computed.price.net)} before tax, and ${money(own)} was agreed`,
             mend: 'the difference is taken from the price that was agreed',
           }),
         ];

@@ -238,6 +238,23 @@ describe('what is said instead of a price', { timeout: 60_000 }, () => {
     expect(bare.problems).toMatchObject([{ code: 'cli/nothing-to-insist', severity: 'warning' }]);
   });
 
+  test('what was ordered would have another price today: the agreed one counts', async () => {
+    const bench = await changeBench();
+    await bench.order();
+    bench.edit('issued/r3/in/program/templates/rates/runa.yaml', 'roundUpTo: "25.00"', 'roundUpTo: "400.00"');
+    const { code, out, err } = await bench.run('change');
+    expect(code).toBe(0);
+    expect(out).toMatch(/Difference of the designs +€0\.00/);
+    expect(err).toMatchInlineSnapshot(`
+      "warning[cli/change-recomputed]: the design ordered with r3 would have another price today
+        found: €5,515.00 before tax, and €5,215.00 was agreed
+        to mend: the difference is taken from the price that was agreed
+
+      1 warning.
+      "
+    `);
+  });
+
   test('what was ordered can not be read any more', async () => {
     const bench = await changeBench();
     await bench.order();
