@@ -1,10 +1,21 @@
 import type { Command } from './command.ts';
 import { asOfOption, jsonOption, workspaceOption } from './command.ts';
-import { recordCommands } from './record-commands.ts';
+import type { CommandGroup } from './help.ts';
+import {
+  attachCommand,
+  confirmCommand,
+  eraseCommand,
+  lostCommand,
+  noteCommand,
+  payCommand,
+  sampleCommand,
+  stageCommand,
+  statusCommand,
+} from './record-commands.ts';
 
 const newCommand: Command = {
   name: 'new',
-  says: 'begin a proposal from a worked example or an issued revision',
+  says: 'begin a proposal, from an example or an issued one',
   words: 'PROPOSAL',
   count: [1, 1],
   options: {
@@ -30,22 +41,22 @@ const checkCommand: Command = {
 
 const buildCommand: Command = {
   name: 'build',
-  says: 'make dist/client to upload and dist/workshop for yourself',
+  says: 'make the pages: dist/client and dist/workshop',
   words: '',
   count: [0, 0],
   options: { ...workspaceOption, ...asOfOption, ...jsonOption },
-  more: 'dist/client holds issued revisions alone; drafts are in dist/workshop. dist/ is replaced whole, or left as it was.',
+  more: 'dist/client is to be uploaded and holds issued revisions alone; drafts are in dist/workshop, for yourself. dist/ is replaced whole, or left as it was.',
   example: ['leafwright build', 'builds the workspace in the current folder'],
   run: async (given, terminal) => (await import('./build.ts')).runBuild(given, terminal),
 };
 
 const previewCommand: Command = {
   name: 'preview',
-  says: 'show drafts and workshop in a browser, built anew when a file changes',
+  says: 'show the drafts in a browser while you write',
   words: '',
   count: [0, 0],
   options: { port: { says: 'port on this machine (default 4310; 0 for any free one)', value: 'N' }, ...workspaceOption, ...asOfOption },
-  more: 'Answers this machine alone. Reload the page after a change. Ctrl-C ends it.',
+  more: 'Builds anew when a file changes; reload the page then. Answers this machine alone. Ctrl-C ends it.',
   example: ['leafwright preview --port 4400', 'serves the workshop at http://127.0.0.1:4400/'],
   run: async (given, terminal) => (await import('./preview.ts')).runPreview(given, terminal),
 };
@@ -68,7 +79,7 @@ const figuresCommand: Command = {
 
 const issueCommand: Command = {
   name: 'issue',
-  says: 'freeze the draft as a revision, give it its link and draft the message',
+  says: 'freeze the draft, give it a link, draft the message',
   words: 'PROPOSAL',
   count: [1, 1],
   options: {
@@ -96,7 +107,7 @@ const verifyCommand: Command = {
 
 const keyCommand: Command = {
   name: 'key',
-  says: 'set up the key that signs scopes, or show its certificate',
+  says: 'set up the key that signs scopes, or show it',
   words: 'new|show',
   count: [1, 1],
   options: {
@@ -112,7 +123,7 @@ const keyCommand: Command = {
 
 const scopeCommand: Command = {
   name: 'scope',
-  says: 'make the scope of what was approved, with the approval in it',
+  says: 'make the scope of work with its approval in it',
   words: 'PROPOSAL',
   count: [1, 1],
   options: {
@@ -129,7 +140,7 @@ const scopeCommand: Command = {
 
 const requestCommand: Command = {
   name: 'request',
-  says: 'ask for an instalment: a payment request as PDF',
+  says: 'ask for an instalment, as a PDF file',
   words: 'PROPOSAL',
   count: [1, 1],
   options: {
@@ -147,7 +158,7 @@ const requestCommand: Command = {
 
 const statementCommand: Command = {
   name: 'statement',
-  says: 'say what is due, paid and open, as PDF for the client',
+  says: 'say what is due, paid and open, as a PDF file',
   words: 'PROPOSAL',
   count: [1, 1],
   options: { ...workspaceOption, ...asOfOption, ...jsonOption },
@@ -158,7 +169,7 @@ const statementCommand: Command = {
 
 const recordCommand: Command = {
   name: 'record',
-  says: 'put on record what somebody who decides has answered',
+  says: 'record what somebody who decides has answered',
   words: 'PROPOSAL [WORDS]',
   count: [1, 2],
   options: {
@@ -182,7 +193,7 @@ const recordCommand: Command = {
   },
   more: 'WORDS: a reply code, a pasted mail with its quote marks, or plain words; - for standard input. Plain words are kept and approve nothing.\nA code is held against what was issued: what does not fit is told, and nothing is written.',
   example: [
-    'leafwright record harbour-house "Yes, the round one." --who maren --how telephone',
+    'leafwright record harbour-house "The round one." --who maren --how telephone',
     'keeps the words; with --understood "A" it drafts a confirmation whose answer approves',
   ],
   run: async (given, terminal) => (await import('./record.ts')).runRecord(given, terminal),
@@ -190,7 +201,7 @@ const recordCommand: Command = {
 
 const reviseCommand: Command = {
   name: 'revise',
-  says: 'begin the next revision, or mix a design from two',
+  says: 'begin the next revision, or mix two designs',
   words: 'PROPOSAL',
   count: [1, 1],
   options: {
@@ -232,7 +243,7 @@ const changeCommand: Command = {
 
 const cancelCommand: Command = {
   name: 'cancel',
-  says: 'say what is due when an order is cancelled, and record it',
+  says: 'say what a cancellation leaves due, and record it',
   words: 'PROPOSAL',
   count: [1, 1],
   options: {
@@ -250,21 +261,27 @@ const cancelCommand: Command = {
 };
 
 /** In the order in which a maker meets them. Each is loaded when it runs. */
-export const commands: readonly Command[] = [
-  newCommand,
-  checkCommand,
-  buildCommand,
-  previewCommand,
-  figuresCommand,
-  issueCommand,
-  reviseCommand,
-  recordCommand,
-  ...recordCommands,
-  scopeCommand,
-  requestCommand,
-  statementCommand,
-  changeCommand,
-  cancelCommand,
-  verifyCommand,
-  keyCommand,
+export const commandGroups: readonly CommandGroup[] = [
+  { title: 'Make a proposal', commands: [newCommand, checkCommand, previewCommand, figuresCommand, buildCommand] },
+  {
+    title: 'Until it is agreed',
+    commands: [
+      statusCommand,
+      noteCommand,
+      issueCommand,
+      recordCommand,
+      reviseCommand,
+      sampleCommand,
+      confirmCommand,
+      scopeCommand,
+      lostCommand,
+    ],
+  },
+  {
+    title: 'From the yes to the delivery',
+    commands: [requestCommand, payCommand, statementCommand, stageCommand, changeCommand, cancelCommand],
+  },
+  { title: 'Proof', commands: [verifyCommand, attachCommand, keyCommand, eraseCommand] },
 ];
+
+export const commands: readonly Command[] = commandGroups.flatMap((group) => group.commands);

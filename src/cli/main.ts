@@ -1,6 +1,6 @@
 import { findCommand, parseCommandLine } from './arguments.ts';
 import { type ExitCode, UsageFault } from './command.ts';
-import { commands } from './commands.ts';
+import { commandGroups, commands } from './commands.ts';
 import { commandHelp, programHelp } from './help.ts';
 import { programVersion } from './program.ts';
 import { systemFault } from './system-fault.ts';
@@ -9,7 +9,7 @@ import { openTerminal, type Terminal } from './terminal.ts';
 async function run(args: readonly string[], terminal: Terminal): Promise<ExitCode> {
   const [name, ...rest] = args;
   if (name === undefined || name === '--help' || name === '-h' || (name === 'help' && rest[0] === undefined)) {
-    terminal.say(programHelp(commands, programVersion).trimEnd());
+    terminal.say(programHelp(commandGroups, programVersion).trimEnd());
     return name === undefined ? 2 : 0;
   }
   if (name === '--version' || name === '-v') {

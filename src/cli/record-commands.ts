@@ -1,12 +1,14 @@
 import { asOfOption, type Command, jsonOption, workspaceOption } from './command.ts';
 
+/* Commands that add one entry to a record or say how it stands. */
+
 const common = { ...workspaceOption, ...asOfOption, ...jsonOption } as const;
 const onOption = { on: { says: 'the day on which it happened (default: today)', value: 'DATE' } } as const;
 const insistOption = { insist: { says: 'record it all the same, with your reason', value: '"WHY"' } } as const;
 
-const noteCommand: Command = {
+export const noteCommand: Command = {
   name: 'note',
-  says: 'keep what was said, settle it, or list what is kept',
+  says: 'write down what was said, settle it, or list it',
   words: 'PROPOSAL [WORDS]',
   count: [1, 2],
   options: {
@@ -28,9 +30,9 @@ const noteCommand: Command = {
   run: async (given, terminal) => (await import('./note.ts')).runNote(given, terminal),
 };
 
-const sampleCommand: Command = {
+export const sampleCommand: Command = {
   name: 'sample',
-  says: 'keep a yes or no to a sample or to boards',
+  says: 'record a yes or no to a sample or to boards',
   words: 'PROPOSAL MARK',
   count: [2, 2],
   options: {
@@ -49,9 +51,9 @@ const sampleCommand: Command = {
   run: async (given, terminal) => (await import('./sample.ts')).runSample(given, terminal),
 };
 
-const confirmCommand: Command = {
+export const confirmCommand: Command = {
   name: 'confirm',
-  says: 'confirm what was approved, and draft the message to the client',
+  says: 'confirm what was approved, and draft the message',
   words: 'PROPOSAL',
   count: [1, 1],
   options: {
@@ -64,9 +66,9 @@ const confirmCommand: Command = {
   run: async (given, terminal) => (await import('./confirm.ts')).runConfirm(given, terminal),
 };
 
-const payCommand: Command = {
+export const payCommand: Command = {
   name: 'pay',
-  says: 'keep that money came, or went back',
+  says: 'record money that came, or went back',
   words: 'PROPOSAL',
   count: [1, 1],
   options: {
@@ -85,9 +87,9 @@ const payCommand: Command = {
   run: async (given, terminal) => (await import('./pay.ts')).runPay(given, terminal),
 };
 
-const stageCommand: Command = {
+export const stageCommand: Command = {
   name: 'stage',
-  says: 'keep how far the work is',
+  says: 'record how far the work is',
   words: 'PROPOSAL STAGE',
   count: [2, 2],
   options: { ...onOption, ...insistOption, ...common },
@@ -96,9 +98,9 @@ const stageCommand: Command = {
   run: async (given, terminal) => (await import('./stage.ts')).runStage(given, terminal),
 };
 
-const lostCommand: Command = {
+export const lostCommand: Command = {
   name: 'lost',
-  says: 'keep that the enquiry came to nothing, and why',
+  says: 'record that the enquiry came to nothing, and why',
   words: 'PROPOSAL [WORDS]',
   count: [1, 2],
   options: {
@@ -108,11 +110,11 @@ const lostCommand: Command = {
     ...common,
   },
   more: 'Its pages then say that the proposal is closed. A revision that is issued later takes it up again.',
-  example: ['leafwright lost harbour-house --reason price "Two thousand over what they have"', 'closes the proposal'],
+  example: ['leafwright lost harbour-house --reason price "More than they have"', 'closes the proposal'],
   run: async (given, terminal) => (await import('./lost.ts')).runLost(given, terminal),
 };
 
-const attachCommand: Command = {
+export const attachCommand: Command = {
   name: 'attach',
   says: 'lay a file beside an entry of the record',
   words: 'PROPOSAL FILE',
@@ -125,16 +127,13 @@ const attachCommand: Command = {
     ...common,
   },
   more: 'The file is copied to records/files/ under a name without a person in it, and told by its digest.',
-  example: [
-    'leafwright attach harbour-house scan.pdf --to 14 --what paper-signature --who maren',
-    'copies the scan and adds its SHA-256 to the chain',
-  ],
+  example: ['leafwright attach harbour-house scan.pdf --to 14 --what paper-signature', 'copies the scan and adds its SHA-256 to the chain'],
   run: async (given, terminal) => (await import('./attach.ts')).runAttach(given, terminal),
 };
 
-const eraseCommand: Command = {
+export const eraseCommand: Command = {
   name: 'erase',
-  says: "erase a person's data from the records, and leave the proof sound",
+  says: "erase a person's data, and leave the proof sound",
   words: 'PROPOSAL',
   count: [1, 1],
   options: {
@@ -147,7 +146,7 @@ const eraseCommand: Command = {
   run: async (given, terminal) => (await import('./erase.ts')).runErase(given, terminal),
 };
 
-const statusCommand: Command = {
+export const statusCommand: Command = {
   name: 'status',
   says: 'say how proposals stand and what comes next',
   words: '[PROPOSAL...]',
@@ -157,16 +156,3 @@ const statusCommand: Command = {
   example: ['leafwright status', 'lists every proposal of the workspace'],
   run: async (given, terminal) => (await import('./status.ts')).runStatus(given, terminal),
 };
-
-/** Commands that add one entry to a record or say how it stands, in the order in which a maker meets them. */
-export const recordCommands: readonly Command[] = [
-  statusCommand,
-  noteCommand,
-  sampleCommand,
-  confirmCommand,
-  payCommand,
-  stageCommand,
-  attachCommand,
-  lostCommand,
-  eraseCommand,
-];

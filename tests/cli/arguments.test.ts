@@ -2,6 +2,7 @@ import { describe, expect, test } from 'vitest';
 import { findCommand, parseCommandLine } from '../../src/cli/arguments.ts';
 import { instantOf } from '../../src/cli/clock.ts';
 import { type Command, UsageFault } from '../../src/cli/command.ts';
+import { commandGroups, commands } from '../../src/cli/commands.ts';
 import { commandHelp, programHelp } from '../../src/cli/help.ts';
 
 const command: Command = {
@@ -72,8 +73,20 @@ describe('help', () => {
     ])
       expect(help).toContain(text);
   });
-  test('of the program lists its commands', () => {
-    expect(programHelp([command], '1.2.3')).toContain('figures PROPOSAL   print what was computed');
+  test('of the program lists its commands in groups, on one left edge', () => {
+    const other: Command = { ...command, name: 'key', words: '', says: 'set up the key' };
+    const help = programHelp(
+      [
+        { title: 'Make', commands: [command] },
+        { title: 'Proof', commands: [other] },
+      ],
+      '1.2.3',
+    );
+    expect(help).toContain('\nMake\n  figures PROPOSAL   print what was computed\n\nProof\n  key                set up the key\n');
+  });
+  test('no line of any help is wider than 80 columns', () => {
+    const helps = [programHelp(commandGroups, '1.2.3'), ...commands.map(commandHelp)];
+    expect(helps.flatMap((help) => help.split('\n')).filter((line) => line.length > 80)).toEqual([]);
   });
 });
 
