@@ -14,18 +14,22 @@ export interface OpenedFont {
 
 export type DocumentFonts = Readonly<Record<Face, OpenedFont>>;
 
-/** Measures with the fonts that will print. Widths are remembered for the life of the returned function. */
+/** The pieces that pdfkit sets a text in: each word with the white space after it. Kerning never crosses from one to the next. */
+const piecesOf = (text: string): readonly string[] => text.match(/[^ \t]*[ \t]|[^ \t]+/g) ?? [];
+
+/** Measures with the fonts that will print, piece by piece as they print. Widths are remembered for the life of the returned function. */
 export function measureWith(fonts: DocumentFonts): MeasurePt {
   const known = new Map<string, number>();
-  return (text, face, sizePt) => {
-    const key = `${face} ${text}`;
+  const widthEm = (piece: string, face: Face): number => {
+    const key = `${face} ${piece}`;
     let em = known.get(key);
     if (em === undefined) {
-      em = fonts[face].layout(text).advanceWidth / fonts[face].unitsPerEm;
+      em = fonts[face].layout(piece).advanceWidth / fonts[face].unitsPerEm;
       known.set(key, em);
     }
-    return em * sizePt;
+    return em;
   };
+  return (text, face, sizePt) => piecesOf(text).reduce((sum, piece) => sum + widthEm(piece, face), 0) * sizePt;
 }
 
 export interface DocumentInfo {
