@@ -60,6 +60,7 @@ export function readyMessage(view: ClientView, page: PageOf, token: string, inpu
   const letters = view.designs.map(({ id }) => id);
   const designs = say(letters.length === 1 ? 'issue.mail-design' : 'issue.mail-designs', { designs: listed(view, letters) });
   const holds = say(view.audience === 'payer' ? 'issue.mail-holds' : 'issue.mail-holds-no-price', { designs });
+  const tellsChanges = view.changed !== undefined || revision.changes !== undefined;
   const answer = say(view.audience === 'payer' ? 'issue.mail-answer' : 'issue.mail-answer-no-price', { date: revision.validUntil });
   const paragraphs = [
     say('issue.mail-dear', {
@@ -68,7 +69,7 @@ export function readyMessage(view: ClientView, page: PageOf, token: string, inpu
         to.map(({ name = '' }) => name),
       ),
     }),
-    `${say('issue.mail-ready', { ordinal: revision.ordinal, title: view.title })} ${holds}`,
+    [say('issue.mail-ready', { title: view.title }), ...(tellsChanges ? [say('issue.mail-changed')] : []), holds].join(' '),
     link,
     say('issue.mail-private'),
     ...(decide ? [`${answer} ${view.deciders.sentence}`, say('issue.mail-how')] : []),

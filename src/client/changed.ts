@@ -53,11 +53,12 @@ function tipping(figures: ShownFigures, shown: Shown, words: Words): string | un
 function tableRows({ before, now }: Sides, { readers: { shown, brief }, words }: Telling): readonly Row[] {
   const factRows = (ids: readonly string[]): readonly Row[] =>
     ids.flatMap((id) => rowOf(words.say(`fact.${id}`), factValue(id, before, brief, words), factValue(id, now, brief, words)));
+  // The page tells tipping in one way; the load on the very edge where that shows no difference.
+  const tipped = factRows(now.top.shape === 'rectangle' ? AT_SIDES : AT_RIM);
   return [
     ...rowOf(words.say('page.size'), overallSizes(before, shown), overallSizes(now, shown)),
     ...factRows(FACTS),
-    ...rowOf(words.say('changed.tips'), tipping(before, brief, words), tipping(now, brief, words)),
-    ...factRows(now.top.shape === 'rectangle' ? AT_SIDES : AT_RIM),
+    ...(tipped.length > 0 ? tipped : rowOf(words.say('changed.tips'), tipping(before, brief, words), tipping(now, brief, words))),
     ...factRows(OPEN),
   ];
 }
@@ -77,29 +78,39 @@ function priceRows(before: ShownPrice, now: ShownPrice, { readers, proposal, wor
   ];
 }
 
+/** A row of a wish, with the two values that its words end in. */
+interface WishRow extends Row {
+  readonly values: readonly (string | undefined)[];
+}
+
 /** Wishes that are answered otherwise than before; one that is asked anew has no answer to differ from. */
-function wishRows({ before, now }: Sides, { proposal, limits, readers: { shown }, words }: Telling): readonly Row[] {
+function wishRows({ before, now }: Sides, { proposal, limits, readers: { shown }, words }: Telling): readonly WishRow[] {
   const seesPrice = limits.audience === 'payer';
   return Object.entries(proposal.wishes).flatMap(([id, wish]) => {
     if (wish.measure.kind === 'price' && !seesPrice) return [];
     const [then, today] = [before.wishes.find((one) => one.id === id), now.wishes.find((one) => one.id === id)];
     if (then === undefined || today === undefined || then.kind !== today.kind || then.result === today.result) return [];
-    const told = [then, today].map((answer) => {
-      const { resultText, value } = wishView(answer, wish, seesPrice, shown, words);
-      return value === undefined ? resultText : words.say('changed.wish', { result: resultText, value });
-    });
-    return rowOf(keepFigures(wish.says), told[0], told[1]);
+    const views = [then, today].map((answer) => wishView(answer, wish, seesPrice, shown, words));
+    const told = views.map(({ resultText, value }) =>
+      value === undefined ? resultText : words.say('changed.wish', { result: resultText, value }),
+    );
+    return rowOf(keepFigures(wish.says), told[0], told[1]).map((row) => ({ ...row, values: views.map(({ value }) => value) }));
   });
 }
+
+/** Whether a wish tells the very figures of a row, as `101 kg` within `101 kg (990 N)`: they need not be told twice. */
+const isToldBy = ({ before, now }: Row, wishes: readonly WishRow[]): boolean =>
+  wishes.some(({ values }) => [before, now].every((shown, i) => values[i] === shown || values[i]?.startsWith(`${shown} (`) === true));
 
 function designChange(design: ShownDesign, earlier: string, then: VariantFigures, telling: Telling): ChangedDesign {
   const { previous, limits, words } = telling;
   const { name } = design.spec.variant;
   const sides: Sides = { before: shownFigures(then), now: design.figures };
+  const wishes = wishRows(sides, telling);
   const rows = [
     ...(limits.audience === 'payer' ? priceRows(shownPrice(then.price), design.price, telling) : []),
-    ...tableRows(sides, telling),
-    ...wishRows(sides, telling),
+    ...tableRows(sides, telling).filter((row) => !isToldBy(row, wishes)),
+    ...wishes.map(({ values: _told, ...row }) => row),
   ];
   const over = limits.level === 'sketch' ? undefined : previous.overlays[design.id];
   const was = earlier !== design.id ? 'changed.was' : then.name !== name ? 'changed.renamed' : undefined;

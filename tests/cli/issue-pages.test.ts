@@ -176,7 +176,7 @@ describe('the message that goes with a link', { timeout: 120_000 }, () => {
     expect(payer?.text.replace(outcome.token, 'TOKEN')).toMatchInlineSnapshot(`
       "Dear Petra Lindqvaar,
 
-      Your page is ready. First proposal: Desk for the attic study, Tobiah Wren. It holds designs A, B and C with drawings and prices, what became of each of your wishes, how steady the table is and how to look after it, and the terms.
+      Your page on “Desk for the attic study, Tobiah Wren” is ready to be read. On it you find designs A, B and C with drawings and prices, what became of each of your wishes, how steady it stands, how to look after it, and the terms.
 
       https://tables.example.invalid/p/TOKEN/
 

@@ -9,7 +9,9 @@ const figures = figuresOf(source);
 const plain = (text: string | undefined): string => (text ?? '').replaceAll(/[\u00a0\u2009\u202f]/g, ' ');
 
 /** The figures as an older revision might have frozen them: one design heavier, wider and dearer, one that is gone since. */
-function older(): Figures {
+function older(endsN?: number): Figures {
+  const endsThen = <T extends object | null>(id: string, inside50: T): { readonly inside50?: T } =>
+    endsN !== undefined && inside50 !== null && (id === 'left' || id === 'right') ? { inside50: { ...inside50, loadN: endsN } } : {};
   const { A, B } = figures.variants;
   if (A === undefined || B === undefined) throw new Error('the commission has no designs A and B');
   const standing = A.tipping['standing'];
@@ -19,7 +21,14 @@ function older(): Figures {
     name: 'Reed, straight',
     overallMm: { ...A.overallMm, width: A.overallMm.width + 40 },
     massKg: A.massKg + 5,
-    tipping: { ...A.tipping, standing: { ...standing, edge: standing.edge === null ? null : { ...standing.edge, loadN: 700 } } },
+    tipping: {
+      ...A.tipping,
+      standing: {
+        ...standing,
+        edge: standing.edge === null ? null : { ...standing.edge, loadN: 700 },
+        places: standing.places.map((place) => ({ ...place, ...endsThen(place.id, place.inside50) })),
+      },
+    },
     wishes: A.wishes.map((wish) => (wish.id === 'w3' ? { ...wish, result: 'not-enough', value: 800 } : wish)),
     price: { ...A.price, totalMinor: A.price.totalMinor + 12_300 },
   };
@@ -59,6 +68,18 @@ describe('what changed since the revision before', () => {
     expect(rows[2]).toEqual(['Weight', `${Math.round(massKg + 5)} kg`, `${Math.round(massKg)} kg`]);
     expect(rows[4]?.[1]).toMatch(/^not enough: 81 kg \(800 N\)$/);
     expect(rows[4]?.[2]).toMatch(/^enough: /);
+  });
+
+  test('a figure that a wish tells with its answer stands there alone; the load on the very edge, where no other of tipping does', () => {
+    const labels = (endsN: number): readonly string[] =>
+      (clientView(source, figures, { previous: { ...previous, figures: older(endsN) } }).changed?.designs[0]?.rows ?? []).map(
+        ({ label }) => label,
+      );
+    // The wish tells 800 N before; so does the load at the ends, and with 750 N it does not.
+    expect(labels(750)).toContain('Tips at an end from');
+    expect(labels(750)).not.toContain('Begins to tip from, on the very edge');
+    expect(labels(800)).not.toContain('Tips at an end from');
+    expect(labels(800)).not.toContain('Begins to tip from, on the very edge');
   });
 
   test('a design that stayed as it was says so; one that is gone is named, one that was never offered is not', () => {
