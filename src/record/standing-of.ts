@@ -76,11 +76,15 @@ function approvalOf(
     : { chosen, answers: yes.toSorted((a, b) => a.n - b.n), on: (rule === 'all' ? days.at(-1) : days[0]) ?? '' };
 }
 
-/** All have answered and not the same; or, where one yes would be enough, two have said yes to different things. */
+/**
+ * All have answered and not the same, and one of them wants a design or a mix; or, where one yes would be enough, two have said
+ * yes to different things. Where all have refused, whatever they refused, nobody has said yes, and nobody is at odds.
+ */
 function isDisagreed(given: readonly Answer[], people: readonly string[], rule: 'all' | 'any'): boolean {
   if (rule === 'any' && !agree(given.filter(isYes))) return true;
   const [first] = given;
-  return first !== undefined && given.length === people.length && !given.every((answer) => saidTheSame(answer, first));
+  const isWanted = given.some(({ verdict }) => verdict !== 'no');
+  return isWanted && first !== undefined && given.length === people.length && !given.every((answer) => saidTheSame(answer, first));
 }
 
 function saidTheSame(a: Answer, b: Answer): boolean {

@@ -74,7 +74,8 @@ export function referenceFor(all: readonly AnyEntry[], offers: readonly IssuedOf
     given.map((entry) => (entry.verdict === 'yes' ? `yes ${chosenText(entry)}` : `${entry.verdict} ${entry.design} ${entry.base}`)),
   );
   const isAnyDiffer = offer?.rule === 'any' && yes.length > 1 && !isOne;
-  const isAllDiffer = given.length > 0 && given.length === people.length && (verdicts.size > 1 || !isOne);
+  const isWanted = given.some(({ verdict }) => verdict === 'yes' || verdict === 'mix');
+  const isAllDiffer = given.length > 0 && given.length === people.length && isWanted && (verdicts.size > 1 || !isOne);
   const disagree = !isApproved && (isAnyDiffer || isAllDiffer);
 
   /** Money by any moment: all payments of the account up to it. */

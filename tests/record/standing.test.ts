@@ -61,10 +61,15 @@ describe('who has said yes to what', () => {
     }
   });
 
-  test('one who answers alone disagrees with nobody, and two who refuse agree', () => {
+  test('one who answers alone disagrees with nobody, and two who refuse agree, whatever they refuse', () => {
     expect(stand([issued('2027-02-14', 'r1'), no('2027-02-15', 'maren', 'r1')]).disagree).toBe(false);
     const both = stand([issued('2027-02-14', 'r1'), no('2027-02-15', 'maren', 'r1'), no('2027-02-15', 'idris', 'r1')]);
     expect([both.disagree, both.approved, both.waitingFor]).toEqual([false, undefined, []]);
+    const apart = { ...no('2027-02-15', 'maren', 'r1'), design: 'A' };
+    const other = { ...no('2027-02-15', 'idris', 'r1'), design: 'B' };
+    expect(stand([issued('2027-02-14', 'r1'), apart, other]).disagree).toBe(false);
+    const mix = { ...no('2027-02-16', 'idris', 'r1'), verdict: 'mix', design: 'A', base: 'B' } as const;
+    expect(stand([issued('2027-02-14', 'r1'), apart, mix]).disagree).toBe(true);
   });
 
   test('who sees no price says yes to the design; the total comes from the other, or from the offer', () => {
