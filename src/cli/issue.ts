@@ -27,6 +27,7 @@ import { alsoRefused, insistable, readyProblems } from './issue-refusals.ts';
 import { previousRevision } from './previous.ts';
 import { makeClientFiles, openTools } from './produce.ts';
 import { programVersion } from './program.ts';
+import { saltOf } from './record-desk.ts';
 import type { Terminal } from './terminal.ts';
 import { findWorkspace, namedProposals, proposalFolder } from './workspace.ts';
 
@@ -140,7 +141,7 @@ export async function runIssue({ words, values, switches }: Given, terminal: Ter
     ],
     ...making(first),
     others: others.map(making),
-    ...(because === undefined || insisted.length === 0 ? {} : { insisted: { codes: insisted, because } }),
+    ...(because === undefined || insisted.length === 0 ? {} : { insisted: { codes: insisted, because, random: saltOf() } }),
   });
   if (outcome.issued === undefined) return refuse(outcome.problems);
   const { issued } = outcome;
@@ -169,7 +170,7 @@ export async function runIssue({ words, values, switches }: Given, terminal: Ter
       `  ${label.padEnd(width)}   ${terminal.accent(value)}${label.startsWith('link') ? '  (a key: whoever knows it sees the page)' : ''}`,
     );
   if (insisted.length > 0)
-    terminal.say(`  insisted      ${insisted.join(', ')}; the reason is kept with the revision, in the workshop alone`);
+    terminal.say(`  insisted      ${insisted.join(', ')}; the reason is sealed in the record, in the workshop alone`);
   sayMessages(messages, input.library.maker.name, terminal);
   terminal.say('\nNext: leafwright build, then upload dist/client and send the message');
   return 0;

@@ -4,6 +4,7 @@ import { canonicalJson } from './canonical.ts';
 import type { Chain } from './chain.ts';
 import { isPlainPath, listTree, unfinishedEnd } from './durable.ts';
 import { namedPaths } from './named-files.ts';
+import { readContent, revisionFolder, revisionFolders } from './revision.ts';
 import { sealFolder, writeRecordFile } from './seal.ts';
 
 /**
@@ -34,12 +35,19 @@ export function isRecordPath(path: unknown): path is string {
   return typeof path === 'string' && path.startsWith(`${sealFolder}/`) && isPlainPath(path) && !path.endsWith(unfinishedEnd);
 }
 
-/** Removes what a killed run was adding and no entry names, and files that it had not given their name. Only under the lock. */
+/** Seals of the revisions that stand, those as well whose line is not written yet. */
+function sealsOfRevisions(proposalFolder: string): readonly string[] {
+  return revisionFolders(proposalFolder).flatMap((revision) => readContent(revisionFolder(proposalFolder, revision))?.sealed?.file ?? []);
+}
+
+/** Removes what a killed run was adding and no entry and no revision names, and files that it had not given their name. Only under the lock. */
 export function clearAdding(proposalFolder: string, chain: Chain): void {
   const isReadable = chain.ended && chain.lines.every(({ entry }) => entry !== undefined);
   if (!isReadable) return;
-  const named = namedPaths(chain.lines.flatMap(({ entry }) => entry ?? []));
-  for (const path of readAdding(proposalFolder)) if (!named.has(path)) rmSync(join(proposalFolder, path), { force: true });
+  const adding = readAdding(proposalFolder);
+  const named = new Set(namedPaths(chain.lines.flatMap(({ entry }) => entry ?? [])));
+  if (adding.length > 0) for (const path of sealsOfRevisions(proposalFolder)) named.add(path);
+  for (const path of adding) if (!named.has(path)) rmSync(join(proposalFolder, path), { force: true });
   const unnamed = listTree(join(proposalFolder, sealFolder)).filter(({ path }) => path.endsWith(unfinishedEnd));
   for (const { path } of unnamed) rmSync(join(proposalFolder, sealFolder, path), { force: true });
 }

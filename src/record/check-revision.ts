@@ -15,8 +15,17 @@ export interface RevisionCheck {
 
 /** The chain entry of a revision: all of it follows from content.json and the digest of files.json. */
 export function entryFor(content: Content, fingerprint: string, files: string): IssuedEntry {
-  const head = { n: content.after.n, digest: content.after.digest };
-  return nextEntry(head, { kind: 'issued', at: content.at, zone: content.zone, revision: content.revision, fingerprint, files });
+  const { after, at, zone, revision, sealed } = content;
+  const head = { n: after.n, digest: after.digest };
+  return nextEntry(head, {
+    kind: 'issued',
+    at,
+    zone,
+    revision,
+    fingerprint,
+    files,
+    ...(sealed === undefined ? {} : { sealed: { ...sealed } }),
+  });
 }
 
 /** A problem of the records: `file` is a path as the maker sees it. */

@@ -31,11 +31,15 @@ const folded = (text: string): string => text.normalize('NFC').toLowerCase().tri
 const texts = (value: Json | undefined): readonly string[] =>
   typeof value === 'string' ? [value] : typeof value === 'object' && value !== null ? Object.values(value).flatMap(texts) : [];
 
-/** Whose an entry's sealed words are: the person's, another's who mentions the person, or none of these. */
+/**
+ * Whose an entry's sealed words are: the person's, another's who mentions the person, or none of these. The maker's own words go
+ * with the person whom they call by name; the reason for issuing goes with what was issued.
+ */
 function sealedWords(folder: string, entry: AnyEntry, { person, names }: Erasure): 'own' | 'mention' | 'other' | 'gone' {
   if (entry.sealed === undefined) return 'other';
   const opened = openSeal(folder, entry.sealed);
   if (opened === 'gone') return 'gone';
+  if (entry.kind === 'issued') return 'own';
   if (opened === 'changed') return 'person' in entry && entry.person === person ? 'own' : 'other';
   const { data } = opened;
   const called = names.map(folded).filter((name) => name !== '');
@@ -43,7 +47,9 @@ function sealedWords(folder: string, entry: AnyEntry, { person, names }: Erasure
   if (data['person'] === person || ('person' in entry && entry.person === person) || isCalled(data['who']) || isCalled(data['name']))
     return 'own';
   const all = folded(texts(data).join('\n'));
-  return called.some((name) => all.includes(name)) ? 'mention' : 'other';
+  const isMakers = data['person'] === undefined && data['who'] === undefined && data['name'] === undefined;
+  if (!called.some((name) => all.includes(name))) return 'other';
+  return isMakers && !('person' in entry && entry.person !== undefined) ? 'own' : 'mention';
 }
 
 /** Files beside the record that show or name the person: what was attached for or to the person's entries, and every scope. */

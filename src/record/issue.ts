@@ -1,6 +1,7 @@
 import { join } from 'node:path';
 import type { Problem } from '../problem/index.ts';
 import { nextInstant, soundChain, underLock } from './add.ts';
+import { clearAdding, writeAdding } from './adding.ts';
 import { sha256Hex } from './canonical.ts';
 import { appendEntry, type Chain, issuedEntries, readChain } from './chain.ts';
 import { entryFor, recordProblem } from './check-revision.ts';
@@ -19,6 +20,7 @@ import {
   revisionFolder,
   revisionNumber,
 } from './revision.ts';
+import { makeSeal, writeRecordFile } from './seal.ts';
 import { linkToken } from './token.ts';
 
 /** A page beside the first: paths that `make` gives are below its own folder. */
@@ -43,8 +45,8 @@ export interface IssueRequest {
   readonly page?: string;
   /** Pages beside the first, each with a link and files of its own. */
   readonly others?: readonly OtherPage[];
-  /** Codes that the maker insisted against, and why. */
-  readonly insisted?: { readonly codes: readonly string[]; readonly because: string };
+  /** Codes that the maker insisted against, and why: the reason is sealed, with 16 random bytes. */
+  readonly insisted?: { readonly codes: readonly string[]; readonly because: string; readonly random: Uint8Array };
   readonly program: string;
   /** Every file that was read, by its path in the workspace. */
   readonly inputs: readonly NamedBytes[];
@@ -82,7 +84,7 @@ function refusal(request: IssueRequest, latest: string | undefined): Problem | u
 
 /**
  * Freezes a revision: inputs and data, their list and its fingerprint, what is made from them, the link, the line in the
- * chain. Written beside, forced to the disk, then moved to its name as one step.
+ * chain. Written beside, forced to the disk, then moved to its name as one step; a sealed reason is there before it.
  * Codes: `record/not-a-revision already-issued locked unfinished cannot-write`, the warning `clock-back`, and those of a
  * broken chain.
  */
@@ -102,6 +104,8 @@ async function issueUnderLock(request: IssueRequest): Promise<{ readonly issued?
   const pages = [{ page: request.page ?? onlyPage, random: request.random, make: request.make }, ...others];
   if (new Set(pages.map(({ page }) => page)).size !== pages.length) throw new RangeError('two pages of a revision have one id');
   const { at, problems } = nextInstant(chain, request.at);
+  const { insisted } = request;
+  const seal = insisted === undefined ? undefined : makeSeal(chain.head.n + 1, { reason: insisted.because }, insisted.random);
   const content: Content = {
     format: 'leafwright/content/1',
     proposal: request.proposal,
@@ -111,7 +115,8 @@ async function issueUnderLock(request: IssueRequest): Promise<{ readonly issued?
     program: request.program,
     after: chain.head,
     ...(others.length === 0 ? {} : { pages: pages.map(({ page }) => page) }),
-    ...(request.insisted === undefined ? {} : { insisted: request.insisted.codes, because: request.insisted.because }),
+    ...(insisted === undefined ? {} : { insisted: insisted.codes }),
+    ...(seal === undefined ? {} : { sealed: { file: seal.file, digest: seal.digest } }),
     files: [...digestsOf('data', request.data), ...digestsOf('in', request.inputs)],
   };
   const contentBytes = recordBytes(content);
@@ -149,12 +154,19 @@ async function issueUnderLock(request: IssueRequest): Promise<{ readonly issued?
     removeTree(making);
     throw error;
   }
-  commitFolder(making, revisionFolder(folder, revision));
   try {
+    if (seal !== undefined) {
+      writeAdding(folder, [seal.file]);
+      writeRecordFile(folder, seal.file, seal.bytes);
+    }
+    commitFolder(making, revisionFolder(folder, revision));
     appendEntry(folder, entryFor(content, fingerprint, sha256Hex(madeBytes)));
   } catch (error) {
+    removeTree(making);
     if (readChain(folder).head.n === chain.head.n) removeTree(revisionFolder(folder, revision));
     throw error;
+  } finally {
+    if (seal !== undefined) clearAdding(folder, readChain(folder));
   }
   const sums = outs.map(({ page, token, files }) => ({ page, token, made: files.length }));
   const sum = sums.reduce((all, one) => all + one.made, 0);

@@ -1,22 +1,14 @@
 import { lstatSync, readdirSync, rmSync } from 'node:fs';
 import { join } from 'node:path';
 import type { Problem } from '../problem/index.ts';
-import { clearAdding } from './adding.ts';
-import { appendEntry, chainName, issuedEntries, readChain } from './chain.ts';
+import { clearAdding, isRecordPath } from './adding.ts';
+import { appendEntry, chainName, type IssuedEntry, issuedEntries, readChain } from './chain.ts';
 import { checkChain } from './check-chain.ts';
 import { checkRevision, recordProblem } from './check-revision.ts';
 import { removeTree, unfinishedEnd } from './durable.ts';
 import { removeErased } from './erased.ts';
-import { isRevisionId, issuedFolder, makingPrefix, revisionFolder, revisionNumber } from './revision.ts';
-
-/** Revision folders of a proposal, oldest first. */
-export function revisionFolders(proposalFolder: string): readonly string[] {
-  const folder = issuedFolder(proposalFolder);
-  if (lstatSync(folder, { throwIfNoEntry: false })?.isDirectory() !== true) return [];
-  return readdirSync(folder)
-    .filter(isRevisionId)
-    .sort((a, b) => revisionNumber(a) - revisionNumber(b));
-}
+import { issuedFolder, makingPrefix, revisionFolder, revisionFolders } from './revision.ts';
+import { openSeal } from './seal.ts';
 
 /** Removes what a killed run was adding to the records, and what an entry says is erased; nothing where the chain is not sound. */
 function finishRecords(proposalFolder: string, shown: string): void {
@@ -28,6 +20,11 @@ function finishRecords(proposalFolder: string, shown: string): void {
     proposalFolder,
     chain.lines.flatMap(({ entry }) => entry ?? []),
   );
+}
+
+/** Whether the words that an entry seals are there as they were sealed. */
+function isSealWhole(proposalFolder: string, { sealed }: IssuedEntry): boolean {
+  return sealed === undefined || (isRecordPath(sealed.file) && typeof openSeal(proposalFolder, sealed) !== 'string');
 }
 
 /**
@@ -51,14 +48,16 @@ export function finishInterrupted(
     if (issuedEntries(chain).some((entry) => entry.revision === revision)) continue;
     const { problems: faults, entry } = checkRevision(revisionFolder(proposalFolder, revision), `${shown}/issued/${revision}`);
     const follows = entry !== undefined && chain.ended && entry.n === chain.head.n + 1 && entry.prev === chain.head.digest;
-    if (faults.length === 0 && follows && entry.revision === revision) {
+    const isSealed = entry === undefined || isSealWhole(proposalFolder, entry);
+    if (faults.length === 0 && follows && isSealed && entry.revision === revision) {
       appendEntry(proposalFolder, entry);
       finished.push(revision);
     } else {
       problems.push(
         recordProblem('unfinished', `${shown}/issued/${revision} has no line in decisions.jsonl and can not be given one`, {
           ...(follows ? {} : { found: 'it does not follow the last entry' }),
-          mend: `take decisions.jsonl and issued/${revision} back from one and the same copy`,
+          ...(follows && !isSealed ? { found: `${entry.sealed?.file ?? ''}, the sealed reason, is gone or was changed` } : {}),
+          mend: `take decisions.jsonl, records and issued/${revision} back from one and the same copy`,
         }),
         ...faults,
       );

@@ -1,4 +1,4 @@
-import { lstatSync, readFileSync } from 'node:fs';
+import { lstatSync, readdirSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { canonicalJson, sha256Hex } from './canonical.ts';
 import { isPlainPath, type NamedBytes } from './durable.ts';
@@ -24,8 +24,11 @@ export interface Content {
   readonly after: { readonly n: number; readonly digest: string };
   /** Its pages, first one first; absent where there is one alone. */
   readonly pages?: readonly string[];
-  /** Codes that the maker insisted against, and why. In the workshop alone. */
+  /** Codes that the maker insisted against. In the workshop alone. */
   readonly insisted?: readonly string[];
+  /** Why, sealed: `{ reason }`. The revision's entry holds the same, so that the words can be erased and the fingerprint stands. */
+  readonly sealed?: { readonly file: string; readonly digest: string };
+  /** Why, as versions before the seal wrote it. */
   readonly because?: string;
   readonly files: readonly FileDigest[];
 }
@@ -78,6 +81,15 @@ export const isRevisionId = (text: string): boolean => /^r[1-9]\d{0,3}$/.test(te
 /** 3 for `r3`. */
 export const revisionNumber = (revision: string): number => Number(revision.slice(1));
 
+/** Revision folders of a proposal, oldest first. */
+export function revisionFolders(proposalFolder: string): readonly string[] {
+  const folder = issuedFolder(proposalFolder);
+  if (lstatSync(folder, { throwIfNoEntry: false })?.isDirectory() !== true) return [];
+  return readdirSync(folder)
+    .filter(isRevisionId)
+    .sort((a, b) => revisionNumber(a) - revisionNumber(b));
+}
+
 /** A list of files with their digests, sorted by path; each path prefixed with the folder they go into. */
 export function digestsOf(folder: string, files: readonly NamedBytes[]): readonly FileDigest[] {
   return files
@@ -121,6 +133,14 @@ function isAfter(value: unknown): boolean {
   return Number.isSafeInteger(n) && typeof digest === 'string';
 }
 
+function isSeal(value: unknown): boolean {
+  if (value === undefined) return true;
+  if (typeof value !== 'object' || value === null) return false;
+  const { file, digest, ...more } = value as { readonly file?: unknown; readonly digest?: unknown };
+  const isDigest = typeof digest === 'string' && /^[0-9a-f]{64}$/.test(digest);
+  return isDigest && typeof file === 'string' && isPlainPath(file) && Object.keys(more).length === 0;
+}
+
 const isTexts = (value: unknown): boolean =>
   value === undefined || (Array.isArray(value) && value.length > 0 && value.every((one) => typeof one === 'string'));
 
@@ -128,8 +148,8 @@ const isTexts = (value: unknown): boolean =>
 export function readContent(folder: string): Content | undefined {
   const record = readRecord(join(folder, 'content.json'), 'leafwright/content/1');
   if (record === undefined || !isFileList(record['files']) || !isAfter(record['after'])) return undefined;
-  const { pages, insisted, because } = record;
-  const isTold = isTexts(pages) && isTexts(insisted) && (because === undefined || typeof because === 'string');
+  const { pages, insisted, sealed, because } = record;
+  const isTold = isTexts(pages) && isTexts(insisted) && isSeal(sealed) && (because === undefined || typeof because === 'string');
   const texts = ['proposal', 'revision', 'at', 'zone', 'program'];
   return isTold && texts.every((key) => typeof record[key] === 'string') ? (record as unknown as Content) : undefined;
 }

@@ -2,7 +2,7 @@ import { lstatSync, readdirSync } from 'node:fs';
 import { join } from 'node:path';
 import type { Problem } from '../problem/index.ts';
 import { entriesOf } from './add.ts';
-import { canonicalJson } from './canonical.ts';
+import { canonicalJson, type Json } from './canonical.ts';
 import { chainName, type IssuedEntry, issuedEntries, readChain } from './chain.ts';
 import { checkBeside } from './check-beside.ts';
 import { checkChain } from './check-chain.ts';
@@ -12,8 +12,7 @@ import { listTree } from './durable.ts';
 import type { AnyEntry } from './entries.ts';
 import { type Erased, erasedBy, isErased } from './erased.ts';
 import { issuedOffers } from './offer.ts';
-import { revisionFolders } from './recover.ts';
-import { isRevisionId, issuedFolder, makingPrefix, onlyPage, readPages, revisionFolder } from './revision.ts';
+import { isRevisionId, issuedFolder, makingPrefix, onlyPage, readPages, revisionFolder, revisionFolders } from './revision.ts';
 import { sealFolder } from './seal.ts';
 
 /** What stands of one proposal. */
@@ -33,9 +32,14 @@ export interface VerifiedProposal {
   readonly problems: readonly Problem[];
 }
 
+const shortly = (value: Json | undefined): string =>
+  value === undefined ? 'none' : (typeof value === 'string' ? value : canonicalJson(value)).slice(0, 24);
+
 function compareEntry(said: IssuedEntry, found: IssuedEntry, shown: string): Problem | undefined {
   if (canonicalJson(said) === canonicalJson(found)) return undefined;
-  const fields = Object.keys({ ...said, ...found }).filter((key) => said[key] !== found[key]);
+  const fields = Object.keys({ ...said, ...found }).filter(
+    (key) => canonicalJson([said[key] ?? null]) !== canonicalJson([found[key] ?? null]),
+  );
   const name = `${shown}/issued/${said.revision}`;
   const what = fields.includes('fingerprint')
     ? `${name}/content.json is not the one that entry ${said.n} anchors`
@@ -43,8 +47,8 @@ function compareEntry(said: IssuedEntry, found: IssuedEntry, shown: string): Pro
       ? `${name}/files.json is not the one that entry ${said.n} anchors`
       : `${name} and entry ${said.n} of ${chainName} disagree about ${fields.join(', ')}`;
   return recordProblem('not-anchored', what, {
-    found: fields.map((key) => `${key} ${String(found[key]).slice(0, 24)}`).join(', '),
-    allowed: fields.map((key) => `${key} ${String(said[key]).slice(0, 24)}`).join(', '),
+    found: fields.map((key) => `${key} ${shortly(found[key])}`).join(', '),
+    allowed: fields.map((key) => `${key} ${shortly(said[key])}`).join(', '),
     mend: `take ${name} and ${shown}/${chainName} back from one and the same copy`,
   });
 }

@@ -3,6 +3,7 @@ import { cpSync, existsSync, readdirSync, readFileSync, writeFileSync } from 'no
 import { join } from 'node:path';
 import PostalMime from 'postal-mime';
 import { beforeAll, describe, expect, test } from 'vitest';
+import { openSeal, readEntries } from '../../src/record/index.ts';
 import { ownTemplate, workspaceOf } from './issue-workspace.ts';
 
 /** A designer's desk: one page with trade prices for her, one without for her client, under her name. */
@@ -49,12 +50,12 @@ function bytesOf(folder: string): ReadonlyMap<string, string> {
 const holding = (files: ReadonlyMap<string, string>, what: RegExp): readonly string[] =>
   [...files].flatMap(([name, text]) => (what.test(text) ? [name] : []));
 
-beforeAll(() => {
+beforeAll(async () => {
   ownTemplate(workspace, 'maker.yaml', 'maker.yaml');
   ownTemplate(workspace, 'rates/runa-trade.yaml', 'rates/runa-trade.yaml');
   change('templates/maker.yaml', /^timeZone:/m, 'site: https://tables.example.invalid/p\ntimeZone:');
   change('templates/rates/runa-trade.yaml', /^leastMargin: .*$/m, 'leastMargin: 40 %');
-  const { status, stdout, stderr } = run(
+  const { status, stdout, stderr } = await run(
     'issue',
     'desk',
     '--as-of',
@@ -68,16 +69,14 @@ beforeAll(() => {
 }, 120_000);
 
 describe('two pages of one revision', { timeout: 120_000 }, () => {
-  test('each has its own link and its own folder; the lists hold both, the record both pages and what was insisted', () => {
+  test('each has its own link and its own folder; the lists hold both, the record both pages and what was insisted', async () => {
     expect(outcome.pages.map(({ page }) => page)).toEqual(['payer', 'viewer']);
     expect(new Set(outcome.pages.map(({ token }) => token)).size).toBe(2);
     expect(outcome.token).toBe(outcome.pages[0]?.token);
     const content = JSON.parse(readFileSync(issued('content.json'), 'utf8'));
-    expect([content.pages, content.insisted, content.because]).toEqual([
-      ['payer', 'viewer'],
-      ['cli/price-below-floor'],
-      'Petra brings me the next three desks',
-    ]);
+    expect([content.pages, content.insisted, 'because' in content]).toEqual([['payer', 'viewer'], ['cli/price-below-floor'], false]);
+    expect(readEntries(at('proposals/desk'))[0]?.sealed).toEqual(content.sealed);
+    expect(openSeal(at('proposals/desk'), content.sealed)).toEqual({ data: { reason: 'Petra brings me the next three desks' } });
     const made = JSON.parse(readFileSync(issued('files.json'), 'utf8')).files.map(({ path }: { path: string }) => path);
     for (const folder of ['out', 'out-viewer']) expect(made).toContain(`${folder}/index.html`);
     expect(JSON.parse(readFileSync(issued('link.json'), 'utf8'))).toEqual({
@@ -85,7 +84,10 @@ describe('two pages of one revision', { timeout: 120_000 }, () => {
       made: '2026-03-02T12:00:00Z',
       tokens: Object.fromEntries(outcome.pages.map(({ page, token }) => [page, token])),
     });
-    expect(run('verify', 'desk')).toMatchObject({ status: 0, stdout: expect.stringContaining('Nothing that was issued has changed.') });
+    expect(await run('verify', 'desk')).toMatchObject({
+      status: 0,
+      stdout: expect.stringContaining('Nothing that was issued has changed.'),
+    });
   });
 
   test("the viewer's files hold no price, no maker, no address of the payer, no way to the other page", () => {
@@ -141,8 +143,8 @@ describe('two pages of one revision', { timeout: 120_000 }, () => {
     }
   });
 
-  test('each page is published below its own link, and neither folder names the other', () => {
-    const { status, stderr } = run('build', '--as-of', '2026-03-03');
+  test('each page is published below its own link, and neither folder names the other', async () => {
+    const { status, stderr } = await run('build', '--as-of', '2026-03-03');
     expect([status, stderr.match(/^error/m)]).toEqual([0, null]);
     const published = readdirSync(at('dist/client')).sort();
     expect(published).toEqual(outcome.pages.map(({ token }) => token).sort());
@@ -155,16 +157,16 @@ describe('two pages of one revision', { timeout: 120_000 }, () => {
     expect(existsSync(at('dist/workshop/desk/draft-viewer/index.html'))).toBe(true);
   });
 
-  test('a link that is gone, doubled or of another page is told, and nothing of it is published', () => {
+  test('a link that is gone, doubled or of another page is told, and nothing of it is published', async () => {
     const link = readFileSync(issued('link.json'), 'utf8');
     const { tokens, ...rest } = JSON.parse(link);
     const broken = [{ payer: tokens.payer }, { payer: tokens.payer, viewer: tokens.payer }, { payer: tokens.payer, guest: tokens.viewer }];
     for (const each of broken) {
       writeFileSync(issued('link.json'), `${JSON.stringify({ ...rest, tokens: each })}\n`);
-      expect(run('verify', 'desk')).toMatchObject({ status: 1, stderr: expect.stringContaining('record/link-broken') });
+      expect(await run('verify', 'desk')).toMatchObject({ status: 1, stderr: expect.stringContaining('record/link-broken') });
     }
     writeFileSync(issued('link.json'), link);
-    expect(run('verify', 'desk').status).toBe(0);
+    expect((await run('verify', 'desk')).status).toBe(0);
   });
 });
 
@@ -222,16 +224,16 @@ describe('the message that goes with a link', { timeout: 120_000 }, () => {
     }
   });
 
-  test('as text: what is frozen, the links, the message of each page, and what to do next', () => {
+  test('as text: what is frozen, the links, the message of each page, and what to do next', async () => {
     const other = at('proposals/table');
     cpSync(at('proposals/desk'), other, { recursive: true, filter: (path) => !/issued|outbox|decisions|records/.test(path) });
-    const { status, stdout } = run('issue', 'table', '--as-of', '2026-03-02', '--insist', 'Petra brings me the next three desks');
+    const { status, stdout } = await run('issue', 'table', '--as-of', '2026-03-02', '--insist', 'Petra brings me the next three desks');
     expect(status).toBe(0);
     expect(stdout).toMatch(/^table r1 is issued and frozen: proposals\/table\/issued\/r1, \d+ files for the client\n {2}fingerprint/);
     expect(stdout).toMatch(
       /\n {2}link payer {4}[a-z2-7]{26}\/ {2}\(a key: whoever knows it sees the page\)\n {2}link viewer {3}[a-z2-7]{26}\//,
     );
-    expect(stdout).toContain('\n  insisted      cli/price-below-floor; the reason is kept with the revision, in the workshop alone\n');
+    expect(stdout).toContain('\n  insisted      cli/price-below-floor; the reason is sealed in the record, in the workshop alone\n');
     expect(stdout).toContain(
       '\nMessage for Petra Lindqvaar to send to Tobiah Wren <tobiah.wren@example.invalid>, with a picture of the designs: proposals/table/outbox/r1-viewer.eml\n',
     );
@@ -241,11 +243,11 @@ describe('the message that goes with a link', { timeout: 120_000 }, () => {
 });
 
 describe("the maker's own words", { timeout: 60_000 }, () => {
-  test('that tell on a page what its reader may not see stop the issue', () => {
+  test('that tell on a page what its reader may not see stop the issue', async () => {
     const draft = at('proposals/shelf');
     cpSync(at('proposals/desk'), draft, { recursive: true, filter: (path) => !/issued|outbox|decisions|records/.test(path) });
     change('proposals/shelf/proposal.yaml', 'Tobiah translates at this desk', 'At €3,200 Runa Stavely builds what Tobiah translates at');
-    const { status, stderr } = run('issue', 'shelf', '--as-of', '2026-03-02', '--insist', 'x');
+    const { status, stderr } = await run('issue', 'shelf', '--as-of', '2026-03-02', '--insist', 'x');
     expect(status).toBe(1);
     const blocks = stderr.split('\n\n').filter((block) => block.startsWith('error[cli/page-tells]'));
     expect(blocks).toMatchInlineSnapshot(`

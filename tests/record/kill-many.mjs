@@ -1,6 +1,6 @@
 /**
- * Kills a process at random moments while it adds entries with sealed words and files, issues revisions and erases a person,
- * over and over. After each kill: what was told as done is there; nothing but what a run left undone is found; the next run
+ * Kills a process at random moments while it adds entries with sealed words and files, issues revisions, some with a sealed
+ * reason, and erases a person, over and over. After each kill: what was told as done is there; nothing but what a run left undone is found; the next run
  * finishes it, and then nothing is found at all.
  *
  *     npx node tests/record/kill-many.mjs 1000 [seed]
@@ -68,7 +68,9 @@ async function act(folder, chance) {
     const page = Array.from({ length: 6 }, (_, i) => ({ path: `page-${i}.html`, bytes: Buffer.alloc(3000, i) }));
     const inputs = [{ path: `${shown}/proposal.yaml`, bytes: Buffer.from(`revision: ${revision}`) }];
     const data = [{ path: 'client.json', bytes: Buffer.from('{}') }];
-    return issueRevision({ ...place, proposal: 'tarrow', revision, random: random(), program: 'p', inputs, data, make: async () => page });
+    const insisted = what < 0.7 ? { insisted: { codes: ['cli/price-below-floor'], because: `why ${n}`, random: random() } } : {};
+    const make = async () => page;
+    return issueRevision({ ...place, ...insisted, proposal: 'tarrow', revision, random: random(), program: 'p', inputs, data, make });
   }
   return eraseRecords(place, { person: 'maren', names: [], on: '2027-03-01' });
 }

@@ -12,13 +12,15 @@ const look = (folder: string) => verifyProposal(folder, 'proposals/tarrow', 'tar
 /**
  * Records as versions of the program wrote them, kept byte for byte: what was issued is read for as long as somebody may ask.
  * `record-1`: issued revisions alone, nothing that can be answered. `record-2`: entries of every kind, sealed words, files
- * beside the record, offers, a revision of two pages; and the same after a person was erased.
+ * beside the record, offers, a revision of two pages; the same after a person was erased; and a revision whose `content.json` holds
+ * the reason why the maker insisted, which is sealed since.
  */
 describe('records of older versions', () => {
   test.each([
     ['record-1/tarrow', 2, ['r1', 'r2'], ['r1', 'r2'], 0],
     ['record-2/tarrow', 18, ['r1', 'r2', 'r3'], ['r1', 'r2', 'r3'], 0],
     ['record-2/erased', 19, ['r1', 'r2', 'r3'], [], 15],
+    ['record-2/insisted', 2, ['r1'], ['r1'], 0],
   ] as const)('%s is read and proven', (name, entries, revisions, published, erased) => {
     const folder = join(samples, name);
     const verified = look(folder);
@@ -32,6 +34,7 @@ describe('records of older versions', () => {
     expect(readdirSync(samples).flatMap((version) => readdirSync(join(samples, version)).map((name) => `${version}/${name}`))).toEqual([
       'record-1/tarrow',
       'record-2/erased',
+      'record-2/insisted',
       'record-2/tarrow',
     ]);
     const kinds = new Set(readEntries(join(samples, 'record-2/erased')).map(({ kind }) => kind));
@@ -45,7 +48,7 @@ describe('records of older versions', () => {
     expect(of('record-2/erased').newest).toEqual({ revision: 'r3', issuedOn: '2027-03-05', validUntil: '2027-03-31', hasRunOut: false });
   });
 
-  test.each(['record-1/tarrow', 'record-2/tarrow', 'record-2/erased'])('%s is gone on with', async (name) => {
+  test.each(['record-1/tarrow', 'record-2/tarrow', 'record-2/erased', 'record-2/insisted'])('%s is gone on with', async (name) => {
     const { folder } = makeWorkspace();
     cpSync(join(samples, name), folder, { recursive: true });
     const n = readEntries(folder).length;
