@@ -1,22 +1,18 @@
-import { type SpawnSyncReturns, spawnSync } from 'node:child_process';
 import { cpSync, existsSync, mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { afterAll, describe, expect, test } from 'vitest';
+import { type Ended, runIn } from './run.ts';
 
 const repository = fileURLToPath(new URL('../..', import.meta.url));
-const launcher = join(repository, 'src', 'cli', 'leafwright.mjs');
 const workspace = mkdtempSync(join(tmpdir(), 'leafwright-revise-'));
 afterAll(() => rmSync(workspace, { recursive: true, force: true }));
 
 const at = (...parts: string[]): string => join(workspace, 'proposals', ...parts);
 const read = (...parts: string[]): string => readFileSync(at(...parts), 'utf8');
 
-function run(...args: string[]): SpawnSyncReturns<string> {
-  const { NO_COLOR: _no, FORCE_COLOR: _force, ...env } = process.env;
-  return spawnSync(process.execPath, [launcher, ...args], { cwd: workspace, encoding: 'utf8', env, maxBuffer: 1e8 });
-}
+const run = (...args: string[]): Promise<Ended> => runIn(workspace, args);
 
 const edit = (name: string, from: string | RegExp, to: string): void => {
   const before = read('quill', name);
@@ -27,13 +23,13 @@ const edit = (name: string, from: string | RegExp, to: string): void => {
 
 /** The TODO of `revise` in the maker's own words. */
 const rewritten = (): void => edit('proposal.yaml', /TODO: say in your own words[^\n]*/, 'You asked for more air.');
-const issue = (day: string): SpawnSyncReturns<string> => run('issue', 'quill', '--as-of', day);
+const issue = (day: string): Promise<Ended> => run('issue', 'quill', '--as-of', day);
 
 cpSync(join(repository, 'tests', 'demos', 'revisions', 'tollefsen-quill', 'r1'), at('quill'), { recursive: true });
 
 describe('from the first revision to the third', { timeout: 240_000 }, () => {
-  test('nothing was issued: there is nothing to revise', () => {
-    const { status, stderr } = run('revise', 'quill');
+  test('nothing was issued: there is nothing to revise', async () => {
+    const { status, stderr } = await run('revise', 'quill');
     expect(status).toBe(1);
     expect(stderr).toContain(
       [
@@ -46,28 +42,30 @@ describe('from the first revision to the third', { timeout: 240_000 }, () => {
     );
   });
 
-  test('the next revision: number, days and what was said; every other byte stays', () => {
-    edit('proposal.yaml', 'leadTime:', 'rounds: { included: 1, fee: "180.00" }\nleadTime:');
-    expect(issue('2026-02-23').status).toBe(0);
+  test('the next revision: number, days and what was said; every other byte stays', async () => {
+    edit('proposal.yaml', 'rounds: { included: 2,', 'rounds: { included: 1,');
+    expect((await issue('2026-02-23')).status).toBe(0);
     expect(
-      run(
-        'note',
-        'quill',
-        'Our arms hit it.',
-        '--who',
-        'maren',
-        '--how',
-        'telephone',
-        '--on',
-        '2026-03-01',
-        '--design',
-        'A',
-        '--as-of',
-        '2026-03-02',
+      (
+        await run(
+          'note',
+          'quill',
+          'Our arms hit it.',
+          '--who',
+          'maren',
+          '--how',
+          'telephone',
+          '--on',
+          '2026-03-01',
+          '--design',
+          'A',
+          '--as-of',
+          '2026-03-02',
+        )
       ).status,
     ).toBe(0);
     const before = read('quill', 'proposal.yaml');
-    const { status, stdout, stderr } = run('revise', 'quill', '--as-of', '2026-03-16');
+    const { status, stdout, stderr } = await run('revise', 'quill', '--as-of', '2026-03-16');
     expect([status, stderr]).toEqual([0, '']);
     expect(stdout).toBe(
       [
@@ -94,22 +92,22 @@ describe('from the first revision to the third', { timeout: 240_000 }, () => {
     expect(read('quill', 'proposal.yaml')).toBe(after);
   });
 
-  test('it is begun once', () => {
-    const { status, stderr } = run('revise', 'quill');
+  test('it is begun once', async () => {
+    const { status, stderr } = await run('revise', 'quill');
     expect(status).toBe(1);
     expect(stderr).toContain('error[cli/revise-begun]: the draft is r2 already, and the last revision that was issued is r1');
     expect(stderr).toContain('to mend: go on with the draft, then: leafwright issue quill');
   });
 
-  test('what was said is not issued as it stands', () => {
-    const { status, stderr } = issue('2026-03-16');
+  test('what was said is not issued as it stands', async () => {
+    const { status, stderr } = await issue('2026-03-16');
     expect(status).toBe(1);
     expect(stderr).toContain('error[cli/changes-todo]: what changed is not yet in your own words');
     expect(stderr).toContain('to mend: say it in your own words, to the client, and take the TODO out');
   });
 
-  test('a mix is written beside, assessed, and refused where it is not well asked', () => {
-    const { status, stdout, stderr } = run('revise', 'quill', '--mix', 'B.top A.base C.finish', '--as-of', '2026-03-16');
+  test('a mix is written beside, assessed, and refused where it is not well asked', async () => {
+    const { status, stdout, stderr } = await run('revise', 'quill', '--mix', 'B.top A.base C.finish', '--as-of', '2026-03-16');
     expect([status, stderr.includes('error')]).toEqual([0, false]);
     const [first, , size] = stdout.split('\n');
     expect(first).toBe('proposals/quill/variants/d.yaml is design D: the top of B on the base of A, finished as C');
@@ -121,27 +119,29 @@ describe('from the first revision to the third', { timeout: 240_000 }, () => {
     expect(read('quill', 'variants', 'd.yaml')).toMatch(
       /^# Top of B, base of A, finish of C\.\n\nname: Trestle top, Reed base\nwhy: \|\n {2}TODO: /,
     );
-    expect(issue('2026-03-16').stderr).toContain('error[cli/changes-todo]: why design D is offered is not yet in your own words');
+    expect((await issue('2026-03-16')).stderr).toContain('error[cli/changes-todo]: why design D is offered is not yet in your own words');
     rmSync(at('quill', 'variants', 'd.yaml'));
 
-    const fault = (mix: string, ...more: string[]): string => run('revise', 'quill', '--mix', mix, ...more).stderr;
-    expect(fault('A.top')).toBe(
+    const fault = async (mix: string, ...more: string[]): Promise<string> => (await run('revise', 'quill', '--mix', mix, ...more)).stderr;
+    expect(await fault('A.top')).toBe(
       'leafwright: --mix does not say whose base it has\nwrite it as --mix "A.top B.base C.finish"; the finish is the top\'s where it is silent\n',
     );
-    expect(fault('A.top B.legs')).toMatch(/^leafwright: "B\.legs" is no part of a mix\n/);
-    expect(fault('A.top E.base')).toBe('leafwright: there is no design E\nthere are A, B, C\n');
-    expect(fault('A.top B.top')).toMatch(/^leafwright: the top is taken from A and from B\n/);
-    expect(fault('A.top B.base', '--as', 'c')).toBe('leafwright: there is a design C already\nchoose another letter, or leave --as out\n');
+    expect(await fault('A.top B.legs')).toMatch(/^leafwright: "B\.legs" is no part of a mix\n/);
+    expect(await fault('A.top E.base')).toBe('leafwright: there is no design E\nthere are A, B, C\n');
+    expect(await fault('A.top B.top')).toMatch(/^leafwright: the top is taken from A and from B\n/);
+    expect(await fault('A.top B.base', '--as', 'c')).toBe(
+      'leafwright: there is a design C already\nchoose another letter, or leave --as out\n',
+    );
     expect(readdirSync(at('quill', 'variants'))).toEqual(['a.yaml', 'b.yaml', 'c.yaml']);
   });
 
-  test('the new page begins with what changed, in figures and drawn over each other', () => {
+  test('the new page begins with what changed, in figures and drawn over each other', async () => {
     rewritten();
     edit('table.yaml', 'width: 820 mm', 'width: 800 mm');
     expect(
-      run('note', 'quill', 'The rails of A are thinner now.', '--settle', '2', '--as', 'answered', '--as-of', '2026-03-16').status,
+      (await run('note', 'quill', 'The rails of A are thinner now.', '--settle', '2', '--as', 'answered', '--as-of', '2026-03-16')).status,
     ).toBe(0);
-    expect(issue('2026-03-16').stderr).not.toContain('error');
+    expect((await issue('2026-03-16')).stderr).not.toContain('error');
     const page = read('quill', 'issued', 'r2', 'out', 'index.html');
     const changed = page.slice(page.indexOf('id="changed-title"'), page.indexOf('id="understood-title"'));
     expect(changed).toContain('You asked for more air.');
@@ -155,36 +155,36 @@ describe('from the first revision to the third', { timeout: 240_000 }, () => {
     expect(frozen.designs[0]?.over.front).toEqual({ sha256: expect.stringMatching(/^[0-9a-f]{64}$/) });
   });
 
-  test('a round beyond those included costs its fee, as a line; or nothing, with a reason that stays in the workshop', () => {
+  test('a round beyond those included costs its fee, as a line; or nothing, with a reason that stays in the workshop', async () => {
     const before = read('quill', 'proposal.yaml');
-    const paid = run('revise', 'quill', '--as-of', '2026-04-01', '--valid', '2026-04-20');
+    const paid = await run('revise', 'quill', '--as-of', '2026-04-01', '--valid', '2026-04-20');
     expect(paid.stdout).toContain('  round 2; 1 is included, so €180.00 before tax is added as a line: --free "reason" leaves it out\n');
     expect(read('quill', 'proposal.yaml')).toContain('lines:\n  round-2: { says: "Round 2 of drawing", each: "180.00" }\n');
     expect(read('quill', 'proposal.yaml')).toContain('validUntil: 2026-04-20');
     writeFileSync(at('quill', 'proposal.yaml'), before);
-    const free = run('revise', 'quill', '--as-of', '2026-04-01', '--free', 'my own slip', '--json');
+    const free = await run('revise', 'quill', '--as-of', '2026-04-01', '--free', 'my own slip', '--json');
     expect(free.status).toBe(0);
     expect(JSON.parse(free.stdout)).toMatchObject({ id: 'r3', from: 'r2', round: { n: 2, included: 1, isBeyond: true }, problems: [] });
     expect(read('quill', 'proposal.yaml')).toContain(
       'lines:\n  round-2: { says: "Round 2 of drawing, free: my own slip", each: "0.00", shown: false }\n',
     );
     rewritten();
-    expect(issue('2026-04-01').status).toBe(0);
+    expect((await issue('2026-04-01')).status).toBe(0);
     const page = read('quill', 'issued', 'r3', 'out', 'index.html');
     expect(page).not.toContain('my own slip');
-    expect(run('revise', 'quill', '--as-of', '2026-04-02', '--valid', '2026-04-01').stderr).toBe(
+    expect((await run('revise', 'quill', '--as-of', '2026-04-02', '--valid', '2026-04-01')).stderr).toBe(
       'leafwright: --valid 2026-04-01 is before the day of the revision, 2026-04-02\nname a later day\n',
     );
   });
 
-  test('what can not be edited in place is said, and nothing is written', () => {
+  test('what can not be edited in place is said, and nothing is written', async () => {
     const before = read('quill', 'proposal.yaml');
     writeFileSync(
       at('quill', 'proposal.yaml'),
       before.replace('date: 2026-04-01', 'date: &day 2026-04-01').replace(/validUntil: .*/, 'validUntil: *day'),
     );
     const odd = read('quill', 'proposal.yaml');
-    const { status, stderr } = run('revise', 'quill', '--as-of', '2026-04-10');
+    const { status, stderr } = await run('revise', 'quill', '--as-of', '2026-04-10');
     expect(status).toBe(1);
     expect(stderr).toContain(
       'error[cli/revise-by-hand]: revision.date can not be edited: an alias would stand for nothing, or for too much',
@@ -194,8 +194,8 @@ describe('from the first revision to the third', { timeout: 240_000 }, () => {
     writeFileSync(at('quill', 'proposal.yaml'), before);
   });
 
-  test('years on: a new proposal from a revision as it was issued', () => {
-    const { status, stdout } = run('new', 'quill-again', '--from', 'quill@r2', '--as-of', '2033-05-01');
+  test('years on: a new proposal from a revision as it was issued', async () => {
+    const { status, stdout } = await run('new', 'quill-again', '--from', 'quill@r2', '--as-of', '2033-05-01');
     expect(status).toBe(0);
     expect(stdout).toContain('\nFrom quill r2, as it was issued; people are kept, what was recorded is not.\n');
     const text = read('quill-again', 'proposal.yaml');
@@ -206,18 +206,20 @@ describe('from the first revision to the third', { timeout: 240_000 }, () => {
     expect(text).toContain('maren: { name: Maren Tollefsen');
     expect(read('quill-again', 'table.yaml')).toBe(read('quill', 'issued', 'r2', 'in', 'proposals', 'quill', 'table.yaml'));
     expect(existsSync(at('quill-again', 'issued')) || existsSync(at('quill-again', 'decisions.jsonl'))).toBe(false);
-    expect(run('check', 'quill-again', '--as-of', '2033-05-01').status).toBe(0);
-    expect(run('new', 'third', '--from', 'quill@r9').stderr).toBe('leafwright: quill has no issued revision r9\nthere are r1, r2, r3\n');
-    expect(run('new', 'quill-again', '--from', 'quill@r1').stderr).toBe(
+    expect((await run('check', 'quill-again', '--as-of', '2033-05-01')).status).toBe(0);
+    expect((await run('new', 'third', '--from', 'quill@r9')).stderr).toBe(
+      'leafwright: quill has no issued revision r9\nthere are r1, r2, r3\n',
+    );
+    expect((await run('new', 'quill-again', '--from', 'quill@r1')).stderr).toBe(
       'leafwright: there is a proposal quill-again already\nchoose another name, or edit that one\n',
     );
   });
 
-  test('a template that has changed since is told', () => {
+  test('a template that has changed since is told', async () => {
     cpSync(join(repository, 'templates', 'rates', 'runa.yaml'), join(workspace, 'templates', 'rates', 'runa.yaml'), { recursive: true });
     const file = join(workspace, 'templates', 'rates', 'runa.yaml');
     writeFileSync(file, `${readFileSync(file, 'utf8')}# dearer now\n`);
-    const { stdout } = run('new', 'quill-dearer', '--from', 'quill@r1', '--as-of', '2033-05-01');
+    const { stdout } = await run('new', 'quill-dearer', '--from', 'quill@r1', '--as-of', '2033-05-01');
     expect(stdout).toContain("  templates/rates/runa.yaml has changed since: today's is used\n");
     expect(stdout).toContain('  days under supplied and choices are those of then\n');
   });
