@@ -120,6 +120,6 @@ function timberLines({ spec, takeOff }: TakenTable, stage: StageWord): readonly 
     const quantity = stepped(times(all, share), byM3 ? rates.steps.m3 : rates.steps.boardFoot);
     const { shown } = asPriced(spec, 'timber', costOf(quantity.value, timber.price));
     const says = `${woods[timber.wood]?.name ?? timber.wood}, ${timber.thickness.written}`;
-    return [{ id: `timber/${line.timber}`, says, quantity: `${quantity.text} ${byM3 ? 'm3' : 'board feet'}`, amount: shown }];
+    return [{ id: `timber/${line.timber}`, says, quantity: `${quantity.text} ${byM3 ? 'm³' : 'board feet'}`, amount: shown }];
   });
 }

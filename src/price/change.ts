@@ -110,14 +110,14 @@ function timberLines(spec: EffectiveSpec, work: ChangeWork, tables: Exact, usabl
     const byM3 = timber.per === 'm3';
     const all = times(exactOfNumber(byM3 ? m3 : m3 / BOARD_FOOT_M3), tables);
     const quantity = stepped(why === 'surplus' ? times(all, kept) : all, byM3 ? rates.steps.m3 : rates.steps.boardFoot);
-    const unit = byM3 ? 'm3' : 'board feet';
+    const unit = byM3 ? 'm³' : 'board feet';
     return [
       {
         id: `timber/${id}`,
         group: 'lost',
         says: `${woods[timber.wood]?.name ?? timber.wood}, ${timber.thickness.written}, ${why === 'lost' ? 'cut' : 'bought'}`,
         quantity: `${quantity.text} ${unit}`,
-        rate: `${timber.price} a ${byM3 ? 'm3' : 'board foot'}`,
+        rate: `${timber.price} a ${byM3 ? 'm³' : 'board foot'}`,
         ...asPriced(spec, 'timber', costOf(quantity.value, timber.price)),
       },
     ];

@@ -28,14 +28,14 @@ function timberCosts(spec: EffectiveSpec, taken: TakeOff): readonly CostLine[] {
     const byM3 = timber.per === 'm3';
     const all = times(exactOfNumber(byM3 ? line.toBuyM3 : line.toBuyBoardFeet), tablesOf(spec));
     const quantity = stepped(all, byM3 ? rates.steps.m3 : rates.steps.boardFoot);
-    const unit = byM3 ? 'm3' : 'board feet';
+    const unit = byM3 ? 'm³' : 'board feet';
     return [
       {
         id: `timber/${line.timber}`,
         group: 'timber',
         says: `${woods[line.wood]?.name ?? line.wood}, ${timber.thickness.written}`,
         quantity: `${quantity.text} ${unit}`,
-        rate: `${timber.price} a ${byM3 ? 'm3' : 'board foot'}`,
+        rate: `${timber.price} a ${byM3 ? 'm³' : 'board foot'}`,
         amount: amountOf(spec, quantity.value, timber.price),
       },
     ];

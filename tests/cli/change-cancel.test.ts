@@ -24,8 +24,8 @@ describe('cancelling an order', { timeout: 60_000 }, () => {
         Leg, tapered, splayed or shaped          5.20 h     €349.43
         Dry fit and assembly                     5.00 h     €335.99
         Angled shoulders of the splayed frame    3.00 h     €201.60
-        European oak, 40 mm                      0.112 m3   €445.54
-        European oak, 65 mm                      0.019 m3   €86.70
+        European oak, 40 mm                      0.112 m³   €445.54
+        European oak, 65 mm                      0.019 m³   €86.70
 
         Before tax   €2,998.44
         Tax          €599.69

@@ -76,7 +76,7 @@ describe('900 wide after the glue-up', { timeout: 60_000 }, () => {
       New date: 3 weeks later, an estimate: 11.5 h done again, 2 h of planning, 2.8 h that the new design takes more, and the days that timber, glue and finish wait.
 
       For you alone: cost, and what it is asked for
-        European oak, 40 mm, cut                    0.105 m3   3400.00 a m3    €357.00   €417.69
+        European oak, 40 mm, cut                    0.105 m³   3400.00 a m³    €357.00   €417.69
         Rough cut, joint, plane, thickness          1.80 h     57.93 an hour   €104.27   €120.96
         Edges jointed, matched, glued, cleaned      3.15 h     57.93 an hour   €182.48   €211.68
         Glue-up set up                              1.10 h     57.93 an hour   €63.72    €73.92

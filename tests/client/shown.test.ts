@@ -1,5 +1,6 @@
 import { describe, expect, test } from 'vitest';
 import { roundTo, shownIn } from '../../src/client/shown.ts';
+import { withInches } from '../../src/client/terms-view.ts';
 import { movementRangeMm } from '../../src/client/wood-words.ts';
 
 const plain = (text: string | undefined): string => (text ?? '').replaceAll(/[\u00a0\u2009\u202f]/g, ' ');
@@ -44,4 +45,15 @@ describe('figures for a client are rounded to the safe side', () => {
     expect(quarter.lowMm).toBe(6);
     expect(quarter.highMm).toBeGreaterThan(6);
   });
+});
+
+test.each([
+  ['± 1/8 in', '± ⅛″'],
+  ['1/32 in per 16 in', '1⁄32″ per 16″'],
+  ['± 3 mm', '± 3 mm'],
+  ['2 mm per metre', '2 mm per metre'],
+  ['7 to 9 %', '7 to 9 %'],
+  ['one in ten, 1 in 10', 'one in ten, 1 in 10'],
+])('inches of the tolerance %j are set as %j', (written, shown) => {
+  expect(withInches(written, 'en-US')).toBe(shown);
 });

@@ -19,9 +19,9 @@ test('one table to the cent', () => {
   const price = priceTable(effective, takeOff(effective, plain));
   expect(price.build.map((line) => [line.id, line.quantity, line.amount.minor])).toEqual([
     // 40 mm: top 1.64 x (0.815 + 6 x 0.010) x 0.04 = 0.0574, rails 2 x 1.42 x 0.09 x 0.04 = 0.010224; x 1.35 = 0.0912924; x 3,400.
-    ['timber/oak-40', '0.0913 m3', 31042],
+    ['timber/oak-40', '0.0913 m³', 31042],
     // 65 mm: 4 x 0.76 x 0.07 x 0.065 = 0.013832; x 1.35 = 0.0186732; x 3,900.
-    ['timber/oak-65', '0.0187 m3', 7293],
+    ['timber/oak-65', '0.0187 m³', 7293],
     // Two buttons at each of four places along: 8 x 0.90.
     ['hardware/buttons', '8', 720],
     // Skin: top and edges 1.28 + 0.144, underside 1.28, legs 4 x 0.18, rails 2 x 0.2938, less glue 8 x 0.002, less floor 4 x 0.0036

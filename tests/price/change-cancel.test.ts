@@ -36,9 +36,9 @@ describe('an order of 3,924.00, of which 1,569.60 is paid', () => {
     expect(lines(at('timber-bought'))).toEqual([
       ['labour/design', '6.00 h', 39972],
       // 0.0912924 x 50 % = 0.0456; x 3,400 = 155.04; x 1.25.
-      ['timber/oak-40', '0.0456 m3', 19380],
+      ['timber/oak-40', '0.0456 m³', 19380],
       // 0.0186732 x 50 % = 0.0093; x 3,900 = 36.27; x 1.25 = 45.3375.
-      ['timber/oak-65', '0.0093 m3', 4534],
+      ['timber/oak-65', '0.0093 m³', 4534],
     ]);
     // 638.86 x 20 % = 127.772.
     expect(sums(at('timber-bought'))).toEqual([63886, 12777, 76663, -80297]);
@@ -53,9 +53,9 @@ describe('an order of 3,924.00, of which 1,569.60 is paid', () => {
       ['labour/mortise-and-tenon', '3.20 h', 21318],
       ['labour/square-leg', '2.00 h', 13324],
       // 0.0913 x 3,400 = 310.42; x 1.25 = 388.025.
-      ['timber/oak-40', '0.0913 m3', 38803],
+      ['timber/oak-40', '0.0913 m³', 38803],
       // 0.0187 x 3,900 = 72.93; x 1.25 = 91.1625.
-      ['timber/oak-65', '0.0187 m3', 9116],
+      ['timber/oak-65', '0.0187 m³', 9116],
     ]);
     // 1,355.24 + 271.05 = 1,626.29; less 1,569.60.
     expect(sums(at('cut'))).toEqual([135524, 27105, 162629, 5669]);

@@ -50,7 +50,7 @@ describe('a top 100 mm wider', () => {
   test('cut: its boards are lost, with their planing', () => {
     expect(lines(at('cut'))).toEqual([
       // 1.64 x (0.815 + 6 x 0.010) x 0.04 = 0.0574; x 1.35 = 0.07749; 0.0775 x 3,400 = 263.50; x 1.25 = 329.375.
-      ['timber/oak-40', '0.0775 m3', 26350, 32938],
+      ['timber/oak-40', '0.0775 m³', 26350, 32938],
       // 2 x 1.6 x 0.83 = 2.656 m2 x 0.5 = 1.328; 1.35 x 57.93 = 78.2055; x 1.15 = 89.936.
       ['labour/milling', '1.35 h', 7821, 8994],
       handling,
@@ -60,7 +60,7 @@ describe('a top 100 mm wider', () => {
 
   test('glued: gluing and trimming as well', () => {
     expect(lines(at('glued'))).toEqual([
-      ['timber/oak-40', '0.0775 m3', 26350, 32938],
+      ['timber/oak-40', '0.0775 m³', 26350, 32938],
       ['labour/milling', '1.35 h', 7821, 8994],
       // Five joints x 1.6 m x 0.25 = 2; x 57.93 x 1.15 = 133.239.
       ['labour/edge-joint', '2.00 h', 11586, 13324],
@@ -102,14 +102,14 @@ describe('a top 40 mm narrower', () => {
 
   test('timber bought: half of what is over can be used elsewhere', () => {
     // 1.64 x 0.04 x 0.04 x 1.35 x 50 % = 0.00177; 0.0018 x 3,400 = 6.12; x 1.25 = 7.65.
-    expect(lines(at('timber-bought'))).toEqual([['timber/oak-40', '0.0018 m3', 612, 765], handling]);
+    expect(lines(at('timber-bought'))).toEqual([['timber/oak-40', '0.0018 m³', 612, 765], handling]);
   });
 
   test('glued: cut to size; what is done already is not credited', () => {
     expect(at('glued').work).toMatchObject({ lost: [], topCutToSize: true });
     expect(lines(at('glued'))).toEqual([
       // 0.00354 x 3,400.
-      ['timber/oak-40', '0.0035 m3', 1190, 1488],
+      ['timber/oak-40', '0.0035 m³', 1190, 1488],
       // 2 x 1.6 x 0.04 x 0.5 = 0.064 h.
       ['labour/milling', '0.05 h', 290, 333],
       ['trim/panel-trim', '0.40 h', 2317, 2665],
@@ -128,7 +128,7 @@ test('rails of another height are lost with half of their joints; the legs and t
   expect(cut.work.lost).toEqual([{ name: 'part.rail', count: 2 }]);
   expect(lines(cut)).toEqual([
     // 2 x 1.42 x 0.09 x 0.04 x 1.35 = 0.0138 m3; x 3,400 = 46.92; x 1.25.
-    ['timber/oak-40', '0.0138 m3', 4692, 5865],
+    ['timber/oak-40', '0.0138 m³', 4692, 5865],
     // 2 x 2 x 1.38 x 0.105 = 0.5796 m2 x 0.5 = 0.29 h; 0.3 x 57.93 = 17.379; x 1.15 = 19.98585.
     ['labour/milling', '0.30 h', 1738, 1999],
     // Four tenons x 0.8, half of each in the legs: 1.6 h; 92.688; x 1.15 = 106.5912.
@@ -184,7 +184,7 @@ describe('laws', () => {
     const all = priceChange({ ordered: three(ordered), draft: three(wider), stage: 'cut' });
     expect(lines(all)).toEqual([
       // 3 x 0.07749 = 0.23247; x 3,400 = 790.50; x 1.25 = 988.125.
-      ['timber/oak-40', '0.2325 m3', 79050, 98813],
+      ['timber/oak-40', '0.2325 m³', 79050, 98813],
       // 1.328 x (1 + 0.95 + 0.9) = 3.7848; 3.8 x 57.93 = 220.134; x 1.15 = 253.1541.
       ['labour/milling', '3.80 h', 22013, 25315],
       handling,
@@ -211,7 +211,7 @@ describe('laws', () => {
     const of = { ...bench, library: { ...bench.library, rates: { ...bench.library.rates, change } } };
     const one = priceChange({ ordered, draft: pricedOf(withTop(1600, 760), of), stage: 'timber-bought' });
     expect(lines(one)).toEqual([
-      ['timber/oak-40', '0.0000 m3', 0, 0],
+      ['timber/oak-40', '0.0000 m³', 0, 0],
       ['handling', '4.00 h', 23172, 26648],
     ]);
     expect(one.weeks).toBe(2);

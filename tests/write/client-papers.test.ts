@@ -265,6 +265,9 @@ describe('a statement', () => {
     const says = await text(writeStatement(view, { ...statement, cancelled }, fonts));
     expect(says).toMatch(/Due by the stage reached, cancelled on 19 May 2027 +€600\.00/);
     expect(says).toMatch(/To be returned to you +€2,367\.20/);
+    // By date: the total of the instalments gives way to what is due, less what was paid.
+    expect(says).toMatch(/The order was cancelled: €600\.00/);
+    expect(says).toMatch(/-€2,367\.20|−€2,367\.20/);
     const owed = await text(
       writeStatement(view, { ...statement, cancelled: { ...cancelled, dueMinor: 300_000, openMinor: 3_280 } }, fonts),
     );

@@ -203,18 +203,22 @@ class Setter {
     const list = this.node('L', 0);
     const indentPt = 14;
     const setting = settings.body;
-    for (const [i, item] of items.entries()) {
+    const textPt = this.widthPt * textColumnShare - indentPt;
+    const wrapped = items.map((item) => wrap(item, textPt, setting, this.measure));
+    // A first or last item of one line would stand alone on its page.
+    const isLoneLine = (i: number): boolean => wrapped[i]?.length === 1;
+    for (const [i, lines] of wrapped.entries()) {
       const li = this.node('LI', list);
       const mark = this.node('Lbl', li);
       const body = this.node('LBody', li);
       const start = this.atoms.length;
       this.lines(
-        wrap(item, this.widthPt * textColumnShare - indentPt, setting, this.measure),
+        lines,
         setting,
         body,
         indentPt,
         i === 0 ? 6 : 3,
-        false,
+        i < items.length - 1 && ((i === 0 && isLoneLine(i)) || (i === items.length - 2 && isLoneLine(i + 1))),
       );
       const first = this.atoms[start];
       const [line] = wrap(plain(ordered ? `${i + 1}.` : '–'), indentPt, setting, this.measure);

@@ -78,7 +78,7 @@ function priceBlocks(view: ClientView, price: PriceView): readonly Block[] {
         { head: say(view, 'price.net'), share: 0.22, align: 'right' },
         { head: say(view, 'price.total'), share: 0.22, align: 'right' },
       ],
-      rows: price.combinations.map((c) => ({ cells: [`☐  ${c.says}`, c.net, c.total], strong: false })),
+      rows: price.combinations.map((c) => ({ cells: [`☐\u2002${c.says}`, c.net, c.total], strong: false })),
     });
   }
   return [...blocks, ...instalmentTable(view, price.instalments)];
@@ -131,7 +131,8 @@ function signatures(view: ClientView, design: DesignView): readonly Block[] {
     {
       kind: 'signatures',
       people: [
-        ...view.deciders.names.map((name) => line(say(view, 'scope.client'), name)),
+        // Who sends the scope under a name of their own and decides as well signs once.
+        ...view.deciders.names.filter((name) => name !== view.maker.name).map((name) => line(say(view, 'scope.client'), name)),
         line(say(view, 'scope.maker'), view.maker.name),
       ],
     },

@@ -38,10 +38,12 @@ export interface Statement {
 
 const sum = (amounts: readonly number[]): number => amounts.reduce((total, one) => total + one, 0);
 
-function instalmentRows(view: ClientView, { instalments, currency }: Statement): TableBlock {
+/** After a cancellation nothing is open of an instalment: that column is left out. */
+function instalmentRows(view: ClientView, { instalments, currency, cancelled }: Statement): TableBlock {
   const money = (minor: number): string => moneyText(view, minor, currency);
+  const isOver = cancelled !== undefined;
   const amounts = (row: { readonly amountMinor: number; readonly paidMinor: number; readonly openMinor: number }): readonly string[] =>
-    [row.amountMinor, row.paidMinor, row.openMinor].map(money);
+    [row.amountMinor, row.paidMinor, ...(isOver ? [] : [row.openMinor])].map(money);
   const total = {
     amountMinor: sum(instalments.map((one) => one.amountMinor)),
     paidMinor: sum(instalments.map((one) => one.paidMinor)),
@@ -53,11 +55,11 @@ function instalmentRows(view: ClientView, { instalments, currency }: Statement):
     showHead: true,
     columns: [
       column('paper.statement-n', 0.06),
-      column('paper.statement-when', 0.28),
+      column('paper.statement-when', isOver ? 0.44 : 0.28),
       column('paper.statement-due-on', 0.18),
       column('paper.statement-amount', 0.16, 'right'),
       column('paper.statement-paid', 0.16, 'right'),
-      column('paper.statement-open', 0.16, 'right'),
+      ...(isOver ? [] : [column('paper.statement-open', 0.16, 'right')]),
     ],
     rows: [
       ...instalments.map((one) => ({
@@ -69,9 +71,21 @@ function instalmentRows(view: ClientView, { instalments, currency }: Statement):
   };
 }
 
-function movementRows(view: ClientView, { movements, instalments, currency }: Statement): TableBlock {
+/** What happened, a cancellation among it, by the day. */
+type Happened = Statement['movements'][number] | { readonly kind: 'cancelled'; readonly on: string; readonly dueMinor: number };
+
+function happenings({ movements, cancelled }: Statement): readonly Happened[] {
+  if (cancelled === undefined) return movements;
+  const { on, dueMinor } = cancelled;
+  const before = movements.filter((one) => one.on <= on);
+  return [...before, { kind: 'cancelled', on, dueMinor }, ...movements.slice(before.length)];
+}
+
+function movementRows(view: ClientView, statement: Statement): TableBlock {
+  const { instalments, currency } = statement;
   const money = (minor: number): string => moneyText(view, minor, currency);
-  let open = sum(instalments.map((one) => one.amountMinor));
+  const totalMinor = sum(instalments.map((one) => one.amountMinor));
+  let open = totalMinor;
   const column = (key: string, share: number, align: 'left' | 'right' = 'left') => ({ head: say(view, key), share, align });
   return {
     kind: 'table',
@@ -83,7 +97,12 @@ function movementRows(view: ClientView, { movements, instalments, currency }: St
       column('paper.statement-paid', 0.16, 'right'),
       column('paper.statement-balance', 0.16, 'right'),
     ],
-    rows: movements.map((one) => {
+    rows: happenings(statement).map((one) => {
+      if (one.kind === 'cancelled') {
+        open -= totalMinor - one.dueMinor;
+        const says = say(view, 'paper.statement-was-cancelled', { due: money(one.dueMinor) });
+        return { cells: [dayText(view, one.on), says, '', '', money(open)], strong: false };
+      }
       const n = String(one.instalment);
       if (one.kind === 'requested') {
         const says = say(view, 'paper.statement-was-requested', { n, number: one.number, due: dayText(view, one.due) });
@@ -103,17 +122,15 @@ function cancelledBlocks(view: ClientView, { cancelled, currency }: Statement): 
   const money = (minor: number): string => moneyText(view, minor, currency);
   const isBack = openMinor < 0;
   const last = say(view, isBack ? 'paper.statement-back' : 'paper.statement-open');
-  return [
-    heading(view, 'paper.statement-cancelled'),
-    rows(
-      [
-        [say(view, 'paper.statement-cancelled-due', { date: dayText(view, on) }), money(dueMinor)],
-        [say(view, 'paper.statement-paid'), money(paidMinor)],
-        [last, money(Math.abs(openMinor))],
-      ],
-      true,
-    ),
-  ];
+  const account = rows(
+    [
+      [say(view, 'paper.statement-cancelled-due', { date: dayText(view, on) }), money(dueMinor)],
+      [say(view, 'paper.statement-paid'), money(paidMinor)],
+    ],
+    true,
+  );
+  const left = { cells: [last, money(Math.abs(openMinor))], strong: true };
+  return [heading(view, 'paper.statement-cancelled'), { ...account, rows: [...account.rows, left] }];
 }
 
 /** A statement as blocks in reading order. */
@@ -127,7 +144,7 @@ export function statementBlocks(view: ClientView, statement: Statement): readonl
     paragraph(`${view.client.name}. ${view.title}.`),
     paragraph(`${say(view, 'paper.statement-follows', confirmed)}.`),
     ...cancelledBlocks(view, statement),
-    heading(view, 'paper.statement-instalments'),
+    heading(view, statement.cancelled === undefined ? 'paper.statement-instalments' : 'paper.statement-instalments-before'),
     instalmentRows(view, statement),
     heading(view, 'paper.statement-movements'),
     statement.movements.length === 0 ? paragraph(say(view, 'paper.statement-nothing-yet')) : movementRows(view, statement),
