@@ -18,6 +18,7 @@ import type { ExitCode, Given } from './command.ts';
 import { openDocumentFonts } from './fonts.ts';
 import { frozenPage, withDrawings } from './frozen-view.ts';
 import { openOwnKey, signProblem } from './key-file.ts';
+import { nextStep } from './next-step.ts';
 import { answering, type Desk, entryDigest, noPage, openDesk, paperProblem } from './papers.ts';
 import type { Terminal } from './terminal.ts';
 
@@ -230,6 +231,7 @@ function tell(desk: Desk, scope: EntryOf<'scope'>, isNew: boolean, { switches }:
       ? 'it has no price: send it to those who were shown none'
       : `it shows the price: send it to the one who pays; for the others leafwright scope ${desk.slug} --without-price`
     : 'send it to everyone who decided';
-  terminal.say(`\nNext: ${toWhom}; then leafwright confirm ${desk.slug}`);
+  const after = desk.standing.confirmed === undefined ? `leafwright confirm ${desk.slug}` : nextStep(desk.standing, desk.today);
+  terminal.say(`\nNext: ${toWhom}${after === '' ? '' : `; then ${after}`}`);
   return 0;
 }

@@ -42,6 +42,17 @@ function statementOf(desk: Desk, confirmed: EntryOf<'confirmed'>): Statement {
   };
 }
 
+/** What a cancellation left, in place of the instalments. */
+function cancelledRows({ cancelled }: Statement, money: (minor: number) => string): readonly string[] {
+  if (cancelled === undefined) return [];
+  const { on, dueMinor, paidMinor, openMinor } = cancelled;
+  return aligned([
+    [`due, cancelled on ${on}`, money(dueMinor)],
+    ['paid', money(paidMinor)],
+    [openMinor < 0 ? 'to be returned' : 'open', money(Math.abs(openMinor))],
+  ]);
+}
+
 /** `statement`: what is due, was paid and is open, laid into the outbox; records nothing. */
 export async function runStatement(given: Given, terminal: Terminal): Promise<ExitCode> {
   const { switches } = given;
@@ -70,7 +81,11 @@ export async function runStatement(given: Given, terminal: Terminal): Promise<Ex
     money(one.paidMinor),
     money(one.openMinor),
   ]);
-  terminal.say(`${desk.slug}: ${terminal.accent(file)}`);
-  for (const row of aligned([['', '', 'amount', 'paid', 'open'], ...rows])) terminal.say(row);
+  terminal.say(`The statement of ${desk.slug} as of ${desk.today} is ${terminal.accent(file)}`);
+  for (const row of statement.cancelled === undefined
+    ? aligned([['', '', 'amount', 'paid', 'open'], ...rows])
+    : cancelledRows(statement, money))
+    terminal.say(row);
+  terminal.say('\nNext: read it over and send it');
   return 0;
 }
