@@ -22,6 +22,38 @@ function takesColour(stream: NodeJS.WriteStream): boolean {
   return stream.isTTY === true && (NO_COLOR === undefined || NO_COLOR === '') && TERM !== 'dumb';
 }
 
+const csi = '\u001b\\[';
+/** Colours that this program sets itself: the accent among results, the paints of problems beside it. */
+const ownMarks = {
+  none: /(?!)/g,
+  accent: new RegExp(`${csi}(?:36|39)m`, 'g'),
+  all: new RegExp(`${csi}(?:0|2|36|39|1;3[13])m`, 'g'),
+} as const;
+
+const steering = /[\p{Cc}\p{Cf}\u2028\u2029]/gu;
+
+/**
+ * A text as a terminal may have it: signs that steer it, turn the direction of writing or take no room become a dot, so that a
+ * pasted mail can neither clear the screen nor show one name for another; line ends stay, and the program's own colours. In
+ * JSON they are written out, which says the same.
+ */
+export function steadied(text: string, marks: keyof typeof ownMarks = 'none'): string {
+  const escaped = (sign: string): string =>
+    Array.from({ length: sign.length }, (_, i) => `\\u${sign.charCodeAt(i).toString(16).padStart(4, '0')}`).join('');
+  const isJson = text.startsWith('{');
+  const steady = (sign: string): string => {
+    if (sign === '\n') return sign;
+    if (isJson) return escaped(sign);
+    return sign === '\t' ? ' ' : '·';
+  };
+  const own = text.match(ownMarks[marks]) ?? [];
+  return text
+    .replaceAll('\r\n', '\n')
+    .split(ownMarks[marks])
+    .map((part, i) => part.replaceAll(steering, steady) + (own[i] ?? ''))
+    .join('');
+}
+
 /** The terminal of this process. */
 export function openTerminal(): Terminal {
   const colour = { out: takesColour(process.stdout), err: takesColour(process.stderr) };
@@ -34,18 +66,18 @@ export function openTerminal(): Terminal {
   return {
     say: (line) => {
       settle();
-      process.stdout.write(`${line}\n`);
+      process.stdout.write(`${steadied(line, colour.out ? 'accent' : 'none')}\n`);
     },
     warn: (line) => {
       settle();
-      process.stderr.write(`${line}\n`);
+      process.stderr.write(`${steadied(line, colour.err ? 'all' : 'none')}\n`);
     },
     colour,
     accent: (text) => (colour.out ? styleText('cyan', text, { validateStream: false }) : text),
     progress: (text) => {
       if (!shows) return;
       const { columns } = process.stderr;
-      const line = text.slice(0, (columns > 0 ? columns : 80) - 1);
+      const line = steadied(text).slice(0, (columns > 0 ? columns : 80) - 1);
       process.stderr.write(`\r${line.padEnd(shown)}`);
       shown = line.length;
     },
