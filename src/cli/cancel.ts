@@ -103,7 +103,9 @@ export async function runCancel(given: Given, terminal: Terminal): Promise<ExitC
         return 0;
       }
       for (const line of said(desk, due)) terminal.say(line);
-      terminal.say(`\nNothing was recorded. To record it: leafwright cancel ${desk.slug} --reason "why" --yes`);
+      terminal.say(
+        `\nNothing was recorded. To record it: leafwright cancel ${desk.slug}${person === undefined ? '' : ` --who ${person}`}${values['on'] === undefined ? '' : ` --on ${on}`} --reason "why" --yes`,
+      );
       return 0;
     }
     const reason = values['reason']?.normalize('NFC').trim() ?? '';

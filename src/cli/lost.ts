@@ -12,7 +12,7 @@ export async function runLost(given: Given, terminal: Terminal): Promise<ExitCod
     const reason = oneOf(lossReasons, values['reason'], '--reason');
     if (words[1] === undefined && values['file'] === undefined)
       throw new UsageFault('the words are missing', `in a sentence, why: leafwright lost ${desk.slug} --reason ${reason} "what they said"`);
-    const said = wordsGiven(words[1], values['file']);
+    const said = wordsGiven(words[1], values['file'], `leafwright lost ${desk.slug} --reason ${reason}`);
     const on = dayOf(desk, values['on']);
     return recordEntry(
       desk,

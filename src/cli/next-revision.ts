@@ -2,7 +2,7 @@ import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { hasErrors, type Problem } from '../problem/index.ts';
 import { editYaml, placeProblems, readProposal, type Sources, type YamlEdit, YamlEditFault } from '../read/index.ts';
-import { dayIn, issuedOffers, readEntries } from '../record/index.ts';
+import { dayIn, issuedOffers, notBefore, readEntries } from '../record/index.ts';
 import type { ProposalInput } from '../spec/index.ts';
 import { addDays, dayNumber, exactDecimal, formatMoney, isoDate, parseDate, roundMinor } from '../units/index.ts';
 import { UsageFault } from './command.ts';
@@ -77,7 +77,7 @@ function planNext(workspace: string, input: ProposalInput, { at, valid, free }: 
       mend: `go on with the draft, then: leafwright issue ${input.slug}`,
     });
   const id = `r${numberOf(last) + 1}`;
-  const date = dayIn(at, input.library.maker.timeZone);
+  const date = dayIn(notBefore(at, entries.at(-1)?.at), input.library.maker.timeZone);
   const validUntil = lastDay(input, date, valid);
   const people = input.proposal.deciders.people;
   const said = whatWasSaid(folder, entries, (person) => people[person]?.name ?? person);

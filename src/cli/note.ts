@@ -1,15 +1,16 @@
-import { readFileSync } from 'node:fs';
+import { readFileSync, statSync } from 'node:fs';
 import { nearestName } from '../problem/index.ts';
 import { type EntryOf, openSeal, type Standing, type Way, ways } from '../record/index.ts';
 import { type ExitCode, type Given, UsageFault } from './command.ts';
 import { atDesk, type Desk, dayOf, lookNow, type Now, nameOf, oneOf, type Prepared, recordEntry, saltOf } from './record-desk.ts';
 import { refusal } from './refusal.ts';
 import type { Terminal } from './terminal.ts';
+import { refuseFileName } from './words-or-file.ts';
 
 const fates = ['wish', 'draft', 'answered', 'dropped'] as const;
 type Fate = (typeof fates)[number];
 const fateSays: Readonly<Record<Fate, string>> = {
-  wish: 'became a wish',
+  wish: 'became wish',
   draft: 'went into the draft',
   answered: 'was answered',
   dropped: 'was dropped',
@@ -18,24 +19,42 @@ const fateSays: Readonly<Record<Fate, string>> = {
 /** Most characters of one note. */
 const mostCharacters = 20_000;
 
-/** What the maker typed, or a text file, or what is piped in. Throws a UsageFault for none, both, or one too long. */
-export function wordsGiven(typed: string | undefined, file: string | undefined): string {
+/** What the maker typed, or a text file, or what is piped in. Throws a UsageFault for none, both, one too long, and the name of a file. */
+export function wordsGiven(typed: string | undefined, file: string | undefined, command: string): string {
   if (typed !== undefined && file !== undefined) throw new UsageFault('words and --file were both given', 'give one of them');
+  refuseFileName(typed, command);
   if (file !== undefined && file !== '-' && /\.(?:pdf|png|jpe?g|heic)$/i.test(file))
     throw new UsageFault(`${file} is no text`, `attach it to a note: leafwright attach --help`);
-  const text = (typed ?? (file === undefined ? '' : readText(file))).normalize('NFC').replaceAll('\r\n', '\n').trim();
+  const text = (typed ?? (file === undefined ? '' : readText(file)))
+    .replaceAll(/\r\n?/g, '\n')
+    .replaceAll(commandSigns, '')
+    .toWellFormed()
+    .normalize('NFC')
+    .trim();
   if (text === '') throw new UsageFault('the words are missing', 'write them in quotes, or name a text file: --file mail.txt');
-  if (text.length > mostCharacters)
-    throw new UsageFault(`the words are longer than ${mostCharacters} characters`, 'attach them as a file instead');
+  if (text.length > mostCharacters) throw tooLong();
   return text;
 }
 
+/** Signs that a terminal would obey; a tab and the end of a line are none of them. */
+const commandSigns = /[\p{Cc}--[\t\n]]/gv;
+
+const tooLong = (): UsageFault => new UsageFault(`the words are longer than ${mostCharacters} characters`, 'attach them as a file instead');
+
+/** The text of a file, or of what is piped in. Throws a UsageFault for what is no file, too large, or no text. */
 function readText(file: string): string {
+  const shown = file === '-' ? 'what was piped in' : file;
+  const noText = new UsageFault(`${shown} is no text`, 'save it as text in UTF-8, or attach it to a note: leafwright attach --help');
+  if (file !== '-') {
+    const found = statSync(file, { throwIfNoEntry: false });
+    if (found?.isFile() !== true) throw new UsageFault(`there is no file ${file}`, 'name a text file: --file mail.txt');
+  }
+  const bytes = readFileSync(file === '-' ? 0 : file);
+  if (bytes.includes(0)) throw noText;
   try {
-    return readFileSync(file === '-' ? 0 : file, 'utf8');
-  } catch (error) {
-    if ((error as NodeJS.ErrnoException).code === 'ENOENT') throw new UsageFault(`there is no file ${file}`);
-    throw error;
+    return new TextDecoder('utf-8', { fatal: true }).decode(bytes);
+  } catch {
+    throw noText;
   }
 }
 
@@ -70,7 +89,7 @@ function designOf(desk: Desk, said: string | undefined): string | undefined {
 }
 
 async function addNote(desk: Desk, { words, values }: Given): Promise<ExitCode> {
-  const said = wordsGiven(words[1], values['file']);
+  const said = wordsGiven(words[1], values['file'], `leafwright note ${desk.slug}`);
   const { person, who } = speaker(desk, values['who']);
   const { wish } = values;
   knownWish(desk, wish);
@@ -98,7 +117,7 @@ async function settleNote(desk: Desk, { words, values }: Given): Promise<ExitCod
   if (!Number.isInteger(number) || number < 1)
     throw new UsageFault(`--settle ${values['settle']} is no note`, 'write its number, as --settle 12');
   const as = oneOf(fates, values['as'], '--as');
-  const said = wordsGiven(words[1], values['file']);
+  const said = wordsGiven(words[1], values['file'], `leafwright note ${desk.slug}`);
   const { wish } = values;
   if (as === 'wish' && wish === undefined) throw new UsageFault('--as wish needs --wish', 'name the wish that it became: --wish w9');
   if (as !== 'wish' && wish !== undefined) throw new UsageFault(`--wish goes with --as wish, not with --as ${as}`);

@@ -3,9 +3,11 @@ import { readMaker } from '../read/index.ts';
 import {
   type AnyEntry,
   canonicalJson,
+  dayIn,
   type IssuedOffer,
   issuedOffers,
   type Json,
+  notBefore,
   readEntries,
   type Standing,
   sha256Hex,
@@ -65,10 +67,10 @@ export function openDesk({ words, values }: Given): { readonly desk?: Desk; read
   const slug = namedProposals(workspace, words)[0] ?? '';
   const folder = proposalFolder(workspace, slug);
   const at = instantOf(values['as-of']);
-  const today = at.slice(0, 10);
   const { maker, problems } = readMaker(workspace);
   if (maker === undefined) return { problems };
   const entries = readEntries(folder);
+  const today = dayIn(notBefore(at, entries.at(-1)?.at), maker.timeZone);
   const offers = issuedOffers(folder);
   const desk: Desk = {
     ...{

@@ -119,6 +119,12 @@ function preparePayment(desk: Desk, now: Now, payment: Payment, on: string, reas
   };
 }
 
+/** What is open of the whole, or is to go back. */
+function openSays({ closed, openMinor }: Standing, shown: (minor: number) => string): string {
+  const of = closed === undefined ? 'of the total' : 'of what its end left due';
+  return openMinor < 0 ? `  paid beyond it, to go back: ${shown(-openMinor)}` : `  open ${of}: ${shown(openMinor)}`;
+}
+
 /** What a payment has made of the order. */
 function becomes(desk: Desk, entry: AnyEntry, before: Standing, after: Standing): readonly string[] {
   if (entry.kind !== 'paid') return [];
@@ -128,7 +134,8 @@ function becomes(desk: Desk, entry: AnyEntry, before: Standing, after: Standing)
     amountMinor < 0
       ? `entry ${entry.n}: ${shown(-amountMinor)} of instalment ${instalment} went back on ${on}`
       : `entry ${entry.n}: ${shown(amountMinor)} for instalment ${instalment} came on ${on}`;
-  const one = after.instalments.find((each) => each.instalment === instalment);
+  const isClosed = after.closed !== undefined;
+  const one = isClosed ? undefined : (after.changeInstalments ?? after.instalments).find((each) => each.instalment === instalment);
   const rest =
     one === undefined
       ? []
@@ -146,7 +153,7 @@ function becomes(desk: Desk, entry: AnyEntry, before: Standing, after: Standing)
     : isChange
       ? ['  the change takes the place of the order']
       : [];
-  const total = after.confirmed === undefined ? [] : [`  open of the total: ${shown(after.openMinor)}`];
+  const total = after.confirmed === undefined && !isClosed ? [] : [openSays(after, shown)];
   return [first, ...rest, ...made, ...total];
 }
 

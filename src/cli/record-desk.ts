@@ -8,6 +8,7 @@ import {
   dayIn,
   type IssuedOffer,
   issuedOffers,
+  notBefore,
   readEntries,
   type Standing,
   saltBytes,
@@ -30,7 +31,7 @@ export interface Desk {
   readonly shown: string;
   readonly at: string;
   readonly zone: string;
-  /** The day of `at` in the maker's zone. */
+  /** The day of `at` in the maker's zone, or that of the last entry where the clock stands before it. */
   readonly today: string;
   /** The working files; those of the newest revision where the working files can not be read. */
   readonly input: ProposalInput;
@@ -85,7 +86,7 @@ export function openDesk({ words, values, switches }: Given, terminal: Terminal)
     shown,
     at,
     zone,
-    today: dayIn(at, zone),
+    today: dayIn(notBefore(at, readEntries(folder).at(-1)?.at), zone),
     input,
     offers: issuedOffers(folder),
     json: switches.has('json'),

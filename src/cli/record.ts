@@ -10,6 +10,7 @@ import { askBack, keepWords } from './hearing/plain-words.ts';
 import { type MendFor, replyProblem } from './hearing/reply-problem.ts';
 import { atDesk, type Desk, dayOf, deciderOf, nameOf, oneOf, sayRefused } from './record-desk.ts';
 import type { Terminal } from './terminal.ts';
+import { refuseFileName } from './words-or-file.ts';
 
 /** The id of the one who decides whose address this is. */
 function personAt(desk: Desk, address: string | undefined): string | undefined {
@@ -67,12 +68,17 @@ async function hearWords(one: Case, heard: Heard | undefined): Promise<ExitCode>
   if (understood !== undefined && person !== undefined && !people.includes(person))
     throw new UsageFault(`${person} does not decide on ${offer.revision}`, `there are ${people.join(', ')}`);
   const chosen = understood === undefined || person === undefined ? undefined : understoodIn(understood, offer, person);
+  if (heard !== undefined && person === undefined)
+    throw new UsageFault(
+      from === undefined ? 'whose words are these?' : `nobody who decides has the address ${from.address}`,
+      `say it: --who ${people.join(' or --who ')}; what somebody else said is a note: leafwright note ${desk.slug} --file mail.txt --who "Their Name"`,
+    );
   const outcomes: (Outcome | Refused)[] = [];
-  if (heard !== undefined) {
+  if (heard !== undefined && person !== undefined) {
     const how = oneOf(ways, values['how'] ?? 'message', '--how');
-    const sender = from === undefined ? (person ?? '') : `${from.name} <${from.address}>`.trim();
+    const sender = from === undefined ? nameOf(desk, person) : `${from.name} <${from.address}>`.trim();
     const on = dayHeard(desk, given, heard);
-    outcomes.push(await keepWords(desk, offer, { text: heard.text, sender, on, how, ...(person === undefined ? {} : { person }) }));
+    outcomes.push(await keepWords(desk, offer, { text: heard.text, sender, on, how, person }));
   }
   if (chosen !== undefined && person !== undefined && !outcomes.some(isRefused))
     outcomes.push(await askBack(desk, offer, person, chosen, heard === undefined ? dayOf(desk, values['on']) : desk.today));
@@ -146,6 +152,7 @@ async function hear(desk: Desk, given: Given): Promise<ExitCode> {
       throw new UsageFault('say it once: with --paper, or in words', 'leave one of them out');
     return hearPaper(one, values['paper']);
   }
+  if (!switches.has('words')) refuseFileName(words[1], `leafwright record ${desk.slug}`);
   const heard = await heardFrom(values['file'], words[1]);
   if (heard === undefined && values['understood'] === undefined)
     throw new UsageFault(

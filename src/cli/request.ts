@@ -2,7 +2,7 @@ import { mkdirSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import type { Problem } from '../problem/index.ts';
 import { addEntry, type EntryOf, type InstalmentStanding, standingOf } from '../record/index.ts';
-import { addDays, isoDate, parseDate } from '../units/index.ts';
+import { addDays, decimalOfMoney, isoDate, parseDate } from '../units/index.ts';
 import { type PaymentRequest, writePaymentRequest } from '../write/client/index.ts';
 import { type ExitCode, type Given, UsageFault } from './command.ts';
 import { openDocumentFonts } from './fonts.ts';
@@ -35,10 +35,26 @@ function asked({ values }: Given): { readonly instalment: number; readonly due?:
   return { instalment: Number(instalment), ...(due === undefined ? {} : { due }), ...(number === undefined ? {} : { number }) };
 }
 
+/** What is asked for: the instalments of what is confirmed, or of a confirmed change that waits for its money. */
+function accountOf({ confirmed, changeWaits, instalments, changeInstalments }: Desk['standing']) {
+  return changeWaits === undefined || changeInstalments === undefined
+    ? { confirmed, instalments }
+    : { confirmed: changeWaits, instalments: changeInstalments };
+}
+
+/** The proposal and the instalment, counted on where a request bears that number already. */
+function numberFor({ slug, entries }: Desk, instalment: number): string {
+  const used = new Set(requestsOf(entries).map(({ number }) => number));
+  const number = `${slug.slice(0, 30)}-${instalment}`;
+  for (let count = 2; used.has(number); count += 1) if (!used.has(`${number}-${count}`)) return `${number}-${count}`;
+  return number;
+}
+
 /** Why an instalment can not be requested. Codes: `cli/order-closed not-confirmed no-such-instalment instalment-paid due-before-today number-used instalment-requested`. */
 function refusals(desk: Desk, wanted: ReturnType<typeof asked>): readonly Problem[] {
   const { slug, standing, today } = desk;
-  const { closed, confirmed, instalments } = standing;
+  const { closed } = standing;
+  const { confirmed, instalments } = accountOf(standing);
   if (closed !== undefined)
     return [
       paperProblem('order-closed', `${slug} was ${closed.kind} on ${closed.on}`, {
@@ -55,7 +71,8 @@ function refusals(desk: Desk, wanted: ReturnType<typeof asked>): readonly Proble
         mend: `leafwright statement ${slug} lists them`,
       }),
     ];
-  if (one.openMinor <= 0) return [paperProblem('instalment-paid', `instalment ${wanted.instalment} of ${slug} is paid`)];
+  if (one.openMinor <= 0)
+    return [paperProblem('instalment-paid', `instalment ${wanted.instalment} of ${slug} is paid`)];
   if (wanted.due !== undefined && wanted.due < today)
     return [
       paperProblem('due-before-today', `the request would be due before it is made`, {
@@ -81,13 +98,13 @@ function refusals(desk: Desk, wanted: ReturnType<typeof asked>): readonly Proble
 }
 
 function requestOf(desk: Desk, confirmed: EntryOf<'confirmed'>, one: InstalmentStanding, wanted: ReturnType<typeof asked>): PaymentRequest {
-  const { standing, slug, today, payment } = desk;
+  const { standing, today, payment } = desk;
   return {
-    number: wanted.number ?? `${slug.slice(0, 34)}-${one.instalment}`,
+    number: wanted.number ?? numberFor(desk, one.instalment),
     on: today,
     due: wanted.due ?? dayAfter(today, daysToPay),
     instalment: one.instalment,
-    of: standing.instalments.length,
+    of: confirmed.instalmentsMinor.length,
     when: one.when,
     design: confirmed.chosen.design,
     currency: confirmed.chosen.currency,
@@ -115,8 +132,8 @@ export async function runRequest(given: Given, terminal: Terminal): Promise<Exit
   const { desk } = opened;
   if (desk === undefined) return refuse(opened.problems);
   const refused = refusals(desk, wanted);
-  const { confirmed } = desk.standing;
-  const one = desk.standing.instalments.find(({ instalment }) => instalment === wanted.instalment);
+  const { confirmed, instalments } = accountOf(desk.standing);
+  const one = instalments.find(({ instalment }) => instalment === wanted.instalment);
   if (refused.length > 0 || confirmed === undefined || one === undefined) return refuse(refused);
 
   const request = requestOf(desk, confirmed, one, wanted);
@@ -164,6 +181,9 @@ export async function runRequest(given: Given, terminal: Terminal): Promise<Exit
     terminal.say(
       '  It names no account: write your bank details under payment in templates/maker.yaml, then request it under a new number',
     );
-  terminal.say(`\nNext: send it; when the money has come, leafwright pay ${desk.slug}`);
+  const amount = decimalOfMoney({ minor: openMinor, currency: request.currency });
+  terminal.say(
+    `\nNext: send it; when the money has come, leafwright pay ${desk.slug} --instalment ${request.instalment} --amount ${amount}`,
+  );
   return 0;
 }

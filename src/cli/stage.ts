@@ -29,7 +29,12 @@ function refusals(desk: Desk, standing: Standing, stage: WorkStage, on: string) 
   const soft: Problem[] = [];
   const { closed, order, reached, currency } = standing;
   if (closed !== undefined)
-    hard.push(refusal('order-closed', `${desk.slug} is closed: no work goes on`, { found: `${closed.kind} on ${closed.on}` }));
+    hard.push(
+      refusal('order-closed', `${desk.slug} is closed: no work goes on`, {
+        found: `${closed.kind} on ${closed.on}`,
+        mend: 'a new revision takes it up again',
+      }),
+    );
   else if (order === undefined)
     soft.push(
       refusal('no-order', `${desk.slug} is no order yet, so the work does not begin`, {
@@ -37,7 +42,7 @@ function refusals(desk: Desk, standing: Standing, stage: WorkStage, on: string) 
         mend:
           standing.confirmed === undefined
             ? `first: leafwright confirm ${desk.slug}, and the first instalment`
-            : `first the first instalment: leafwright pay ${desk.slug} --instalment 1 --amount ...`,
+            : `the first instalment comes first: leafwright pay ${desk.slug} --instalment 1 --amount ...`,
       }),
     );
   const last = reached.reduce<(typeof reached)[number] | undefined>(

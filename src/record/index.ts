@@ -5,7 +5,7 @@
 export { type Added, type Addition, addEntry, entriesOf, type RecordPlace, readEntries } from './add.ts';
 export { canonicalJson, type Json, sha256Hex, shortFingerprint } from './canonical.ts';
 export type { Chain, ChainEntry, ChainLine, IssuedEntry } from './chain.ts';
-export { dayIn } from './day.ts';
+export { dayIn, notBefore } from './day.ts';
 export type { NamedBytes } from './durable.ts';
 export {
   type AnyBody,

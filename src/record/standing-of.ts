@@ -175,7 +175,16 @@ export function standingOf(entries: readonly AnyEntry[], offers: readonly Issued
     disagree,
     ...(approved === undefined ? {} : { approved }),
     ...(confirmed === undefined ? {} : { confirmed }),
-    ...(changeWaits === undefined ? {} : { changeWaits }),
+    ...(changeWaits === undefined
+      ? {}
+      : {
+          changeWaits,
+          changeInstalments: instalmentsOf(
+            changeWaits,
+            account.filter(({ kind, n }) => kind !== 'requested' || n > changeWaits.n),
+            offers,
+          ),
+        }),
     ...(order === undefined ? {} : { order }),
     holdHasRunOut: closed === undefined && confirmed !== undefined && order === undefined && today > confirmed.holdUntil,
     reached,

@@ -43,6 +43,8 @@ export interface Standing {
   readonly confirmed?: EntryOf<'confirmed'>;
   /** A confirmed change whose first instalment is still open. */
   readonly changeWaits?: EntryOf<'confirmed'>;
+  /** What such a change asks: its instalments, with what is paid already, and requests made since it was confirmed. */
+  readonly changeInstalments?: readonly InstalmentStanding[];
   /** The confirmation, once its first instalment is paid in full: an order. `on`: the day on which it became one. */
   readonly order?: { readonly confirmed: EntryOf<'confirmed'>; readonly on: string };
   /** Not closed, confirmed, first instalment not in, and the day until which price and place are held has passed. */

@@ -105,7 +105,7 @@ const cases: readonly (readonly [says: string, story: readonly Told[], next: str
   [
     'cancelled with something due',
     [...ordered, { kind: 'cancelled', on: '2027-03-08', stage: 'cut', dueMinor: 300_000, currency: 'EUR' }],
-    'request what the cancellation left due',
+    'send a statement of what the cancellation left due',
   ],
   [
     'cancelled with money to go back',

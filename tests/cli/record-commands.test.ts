@@ -21,7 +21,7 @@ describe('note', () => {
     expect(bench.read('decisions.jsonl')).not.toMatch(/Tollefsen|Bodil|not that/);
     expect(bench.sealed(first)).toEqual({ data: { person: 'maren', who: 'Maren Tollefsen', words: 'No, not that' } });
     expect((await bench.run(['note', 'tarrow', '--settle', '1', '--as', 'wish', 'became wish w9', '--wish', 'w9'])).out).toContain(
-      'note 1 became a wish w9; 1 note is open',
+      'note 1 became wish w9; 1 note is open',
     );
     expect((await bench.run('note tarrow')).out).toBe(
       [
@@ -29,7 +29,7 @@ describe('note', () => {
         '        They like the rail.',
         '    1   2027-03-01, Maren Tollefsen, telephone, wish w3',
         '        No, not that',
-        '        became a wish w9: became wish w9',
+        '        became wish w9: became wish w9',
         '',
         'Next: leafwright note tarrow --settle 2 --as answered "what you answered"',
       ].join('\n'),

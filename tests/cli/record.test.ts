@@ -484,7 +484,7 @@ describe('plain words', () => {
     const [, entry] = bench.entries();
     expect(entry).toMatchObject({ kind: 'evidence', on: '2027-02-28', how: 'telephone', person: 'maren', revision: 'r1' });
     expect(JSON.stringify(entry)).not.toContain('thick');
-    expect(bench.sealed(entry)).toEqual({ data: { person: 'maren', who: 'maren', words } });
+    expect(bench.sealed(entry)).toEqual({ data: { person: 'maren', who: 'Maren Tollefsen', words } });
     expect((await bench.record(words, '--who', 'maren')).out).toContain('on record already as entry 2');
     expect(bench.entries().length).toBe(2);
   });

@@ -20,14 +20,14 @@ type Asked = EntryOf<'asked'>;
 /** Plain words, as they came. */
 export interface Words {
   readonly text: string;
-  readonly person?: string;
+  readonly person: string;
   readonly sender: string;
   readonly on: string;
   readonly how: Way;
 }
 
-/** Words on record of a person, or of nobody named, said of a revision. */
-function evidenceIn(entries: readonly AnyEntry[], { revision }: IssuedOffer, person: string | undefined): readonly Evidence[] {
+/** Words on record of a person, said of a revision. */
+function evidenceIn(entries: readonly AnyEntry[], { revision }: IssuedOffer, person: string): readonly Evidence[] {
   return entries.filter((entry): entry is Evidence => entry.kind === 'evidence' && entry.person === person && entry.revision === revision);
 }
 
@@ -43,20 +43,19 @@ export async function keepWords(desk: Desk, offer: IssuedOffer, words: Words): P
     });
     if (known !== undefined) return { problems: [] };
     return {
-      body: { kind: 'evidence', on, how, revision: offer.revision, ...(person === undefined ? {} : { person }) },
-      sealed: { data: { ...(person === undefined ? {} : { person }), who: sender, words: text }, random: saltOf() },
+      body: { kind: 'evidence', on, how, revision: offer.revision, person },
+      sealed: { data: { person, who: sender, words: text }, random: saltOf() },
     };
   });
   const kept = known ?? (entry as Evidence | undefined);
   if (kept === undefined) return { problems };
-  const from = person === undefined ? '' : ` of ${person}`;
   const lead = known === undefined ? `entry ${kept.n}` : `on record already as entry ${kept.n}, so nothing was written`;
   return {
     entries: known === undefined ? [kept] : [],
     isOnRecord: known !== undefined,
-    says: [`${lead}: the words${from} are kept as they are; they approve nothing`],
+    says: [`${lead}: the words of ${person} are kept as they are; they approve nothing`],
     problems,
-    next: `ask what is meant: leafwright record ${slug} --who ${person ?? 'ID'} --understood "${offer.designs[0]?.id ?? 'A'}"`,
+    next: `ask what is meant: leafwright record ${slug} --who ${person} --understood "${offer.designs[0]?.id ?? 'A'}"`,
   };
 }
 
