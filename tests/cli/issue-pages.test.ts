@@ -38,14 +38,20 @@ function pdfText(path: string): string {
   return [unpacked, ...tools].join('\n');
 }
 
-/** All that a page's folder says, file by file; fonts are the same for all. */
+const folders = new Map<string, ReadonlyMap<string, string>>();
+
+/** All that a page's folder says, file by file, read once; fonts are the same for all. */
 function bytesOf(folder: string): ReadonlyMap<string, string> {
+  const known = folders.get(folder);
+  if (known !== undefined) return known;
   const names = readdirSync(folder, { recursive: true, encoding: 'utf8' }).filter(
     (name) => /\.[a-z0-9]+$/.test(name) && !name.startsWith('fonts'),
   );
-  return new Map(
+  const files = new Map(
     names.map((name) => [name, name.endsWith('.pdf') ? pdfText(join(folder, name)) : readFileSync(join(folder, name), 'utf8')] as const),
   );
+  folders.set(folder, files);
+  return files;
 }
 const holding = (files: ReadonlyMap<string, string>, what: RegExp): readonly string[] =>
   [...files].flatMap(([name, text]) => (what.test(text) ? [name] : []));

@@ -19,14 +19,14 @@ beforeAll(() => {
 
 describe('what stands in the way of issuing', { timeout: 120_000 }, () => {
   test('nothing, of a whole draft in its days; an open note is told, and check says so ahead', async () => {
-    expect(told(run('check', 'oak', '--as-of', '2026-02-23').stderr)['cli/note-open']).toBeUndefined();
+    expect(told((await run('check', 'oak', '--as-of', '2026-02-23')).stderr)['cli/note-open']).toBeUndefined();
     const place = { folder: at('proposals/oak'), shown: 'proposals/oak', at: '2026-02-20T10:00:00Z', zone: 'Europe/Dublin' };
     const added = await addEntry(place, () => ({
       body: { kind: 'note', on: '2026-02-20', how: 'telephone', person: 'maren', design: 'B' },
       sealed: { data: { person: 'maren', who: 'Maren', words: 'Could B be lighter?' }, random: new Uint8Array(16).fill(7) },
     }));
     expect(added.problems).toEqual([]);
-    const ahead = told(run('check', 'oak', '--as-of', '2026-02-23').stderr);
+    const ahead = told((await run('check', 'oak', '--as-of', '2026-02-23')).stderr);
     expect(ahead['cli/note-open']).toEqual([
       `warning[cli/note-open]: note 1 of 2026-02-20 about design B is open
   found: “Could B be lighter?”
@@ -39,7 +39,7 @@ describe('what stands in the way of issuing', { timeout: 120_000 }, () => {
     ).toEqual(['cli/invented-maker', 'cli/note-open']);
   });
 
-  test('all reasons at once, each with how to mend it', () => {
+  test('all reasons at once, each with how to mend it', async () => {
     change(proposal, /^exclusions:\n(?: {2}.*\n)+/m, 'exclusions: []\n');
     change(proposal, /^sample:\n(?: {2}.*\n)+/m, '');
     change(proposal, /^( {4}(?:maren|idris): \{ .*) \}$/gm, '$1, page: viewer }');
@@ -47,7 +47,7 @@ describe('what stands in the way of issuing', { timeout: 120_000 }, () => {
     change('proposals/oak/variants/a.yaml', /^ {2}w9: .*\n/m, '');
     change(rates, 'leastMargin: 10 %', 'leastMargin: 30 %');
     change('templates/terms/own.yaml', /^sections:\n(?:(?: {2}.*)?\n)+/m, 'sections: []\n');
-    const { status, stdout, stderr } = run('issue', 'oak', '--as-of', '2026-05-10');
+    const { status, stdout, stderr } = await run('issue', 'oak', '--as-of', '2026-05-10');
     expect([status, stdout]).toEqual([1, '']);
     const all = told(stderr);
     expect(all['cli/wish-unanswered']).toMatchInlineSnapshot(`
@@ -114,9 +114,9 @@ describe('what stands in the way of issuing', { timeout: 120_000 }, () => {
     expect(all['cli/no-exclusions']).toMatchInlineSnapshot(`
       [
         "error[cli/no-exclusions]: nothing is said to be excluded
-        proposals/oak/proposal.yaml:127:1  exclusions
-          126 |   - { says: The room cleared and the old table gone on the day, by: 2026-06-19 }
-        > 127 | exclusions: []
+        proposals/oak/proposal.yaml:130:1  exclusions
+          129 |   - { says: The room cleared and the old table gone on the day, by: 2026-06-19 }
+        > 130 | exclusions: []
               | ^^^^^^^^^^
         to mend: write what a client might take to be included: exclusions: ["Chairs.", "Work on floor or walls."]",
       ]
@@ -162,13 +162,16 @@ describe('what stands in the way of issuing', { timeout: 120_000 }, () => {
     expect(existsSync(at('proposals/oak/issued'))).toBe(false);
   });
 
-  test('a reason lifts the floor and the quotation, and nothing else', () => {
-    const { status, stderr } = run('issue', 'oak', '--as-of', '2026-05-10', '--insist', 'An old friend');
+  test('a reason lifts the floor and the quotation, and nothing else', async () => {
+    const { status, stderr } = await run('issue', 'oak', '--as-of', '2026-05-10', '--insist', 'An old friend');
     const codes = Object.keys(told(stderr)).filter((code) => code.startsWith('cli/'));
     expect(status).toBe(1);
     expect(codes).not.toContain('cli/price-below-floor');
     expect(codes).not.toContain('cli/quotation-out');
     expect(codes).toEqual(expect.arrayContaining(['cli/wish-unanswered', 'cli/note-open', 'cli/no-exclusions', 'cli/no-terms']));
-    expect(run('issue', 'oak', '--insist', ' ')).toMatchObject({ status: 2, stderr: expect.stringContaining('--insist needs a reason') });
+    expect(await run('issue', 'oak', '--insist', ' ')).toMatchObject({
+      status: 2,
+      stderr: expect.stringContaining('--insist needs a reason'),
+    });
   });
 });

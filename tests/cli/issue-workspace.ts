@@ -1,12 +1,11 @@
-import { spawnSync } from 'node:child_process';
 import { cpSync, mkdirSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { dirname, join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { afterAll } from 'vitest';
+import { type Ended, runIn } from './run.ts';
 
 const root = fileURLToPath(new URL('../../', import.meta.url));
-const launcher = join(root, 'src', 'cli', 'leafwright.mjs');
 
 /** A workspace with a copy of an older revision of a demo as its draft; removed when the file's tests are over. */
 export interface TestWorkspace {
@@ -15,7 +14,7 @@ export interface TestWorkspace {
   readonly read: (path: string) => string;
   /** Changes one text in a file for good; throws where it is not there. */
   readonly change: (path: string, from: string | RegExp, to: string) => void;
-  readonly run: (...args: string[]) => { readonly status: number | null; readonly stdout: string; readonly stderr: string };
+  readonly run: (...args: string[]) => Promise<Ended>;
 }
 
 export function workspaceOf(slug: string, demo: string): TestWorkspace {
@@ -34,16 +33,7 @@ export function workspaceOf(slug: string, demo: string): TestWorkspace {
       if (after === before) throw new Error(`${path} does not hold ${from}`);
       writeFileSync(at(path), after);
     },
-    run: (...args) => {
-      const { NO_COLOR: _no, FORCE_COLOR: _force, ...env } = process.env;
-      const { status, stdout, stderr } = spawnSync(process.execPath, [launcher, ...args], {
-        cwd: folder,
-        encoding: 'utf8',
-        env,
-        maxBuffer: 1e8,
-      });
-      return { status, stdout, stderr };
-    },
+    run: (...args) => runIn(folder, args),
   };
 }
 

@@ -1,4 +1,4 @@
-import { execFileSync, type SpawnSyncReturns, spawnSync } from 'node:child_process';
+import { execFileSync } from 'node:child_process';
 import { createHash, randomBytes } from 'node:crypto';
 import { cpSync, existsSync, mkdirSync, mkdtempSync, readFileSync, rmSync, statSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
@@ -19,34 +19,30 @@ import {
   tokenBytes,
 } from '../../src/record/index.ts';
 import { checkSignature } from '../../src/sign/index.ts';
+import { type Ended, runIn } from './run.ts';
 
 /**
  * From an approval to a signed scope, requests for payment and a statement, with the first of the demo commissions. PDF files are read
  * by general tools (poppler, qpdf). People, prices and the bank are invented.
  */
 const root = fileURLToPath(new URL('../../', import.meta.url));
-const launcher = join(root, 'src/cli/leafwright.mjs');
 const slug = 'tollefsen-quill';
 let home = '';
 let workspace = '';
 let folder = '';
 
-function runWith(env: Readonly<Record<string, string>>, ...args: string[]): SpawnSyncReturns<string> {
-  const { NO_COLOR: _no, FORCE_COLOR: _force, LEAFWRIGHT_KEY_PASSPHRASE: _pass, ...own } = process.env;
-  const whole = { ...own, XDG_CONFIG_HOME: join(home, 'config'), ...env };
-  return spawnSync(process.execPath, [launcher, ...args], { cwd: workspace, encoding: 'utf8', env: whole, maxBuffer: 1e8 });
-}
-const run = (...args: string[]): SpawnSyncReturns<string> => runWith({}, ...args);
+const runWith = (env: Readonly<Record<string, string>>, ...args: string[]): Promise<Ended> =>
+  runIn(workspace, args, { LEAFWRIGHT_KEY_PASSPHRASE: undefined, XDG_CONFIG_HOME: join(home, 'config'), ...env });
+const run = (...args: string[]): Promise<Ended> => runWith({}, ...args);
 const tool = (name: string, ...args: string[]): string => execFileSync(name, args, { encoding: 'utf8' });
 const words = (...path: string[]): string =>
   tool('pdftotext', '-layout', join(folder, ...path), '-').replaceAll(/[\u00a0\u2009\u202f]/g, ' ');
 const sha256 = (path: string): string => createHash('sha256').update(readFileSync(path)).digest('hex');
 /** The message of a refusal as it is printed, to the character. */
-const refused = (result: SpawnSyncReturns<string>): readonly [number | null, string, string] => [
-  result.status,
-  result.stdout,
-  result.stderr,
-];
+const refused = async (result: Promise<Ended>): Promise<readonly [number, string, string]> => {
+  const { status, stdout, stderr } = await result;
+  return [status, stdout, stderr];
+};
 
 async function add(day: string, body: AnyBody, data?: Readonly<Record<string, string>>): Promise<AnyEntry> {
   const place = { folder, shown: `proposals/${slug}`, at: `${day}T09:00:00Z`, zone: 'Europe/Dublin' };
@@ -86,8 +82,8 @@ beforeAll(() => {
 afterAll(() => rmSync(home, { recursive: true, force: true }));
 
 describe('before anything is agreed', { timeout: 120_000 }, () => {
-  test('nothing issued: there is no scope to make and no order to ask money for', () => {
-    expect(refused(run('scope', slug))).toEqual([
+  test('nothing issued: there is no scope to make and no order to ask money for', async () => {
+    expect(await refused(run('scope', slug))).toEqual([
       1,
       '',
       `error[cli/not-approved]: nothing of ${slug} was issued yet
@@ -96,7 +92,7 @@ describe('before anything is agreed', { timeout: 120_000 }, () => {
 1 error. Nothing was made.
 `,
     ]);
-    expect(refused(run('request', slug, '--instalment', '1'))).toEqual([
+    expect(await refused(run('request', slug, '--instalment', '1'))).toEqual([
       1,
       '',
       `error[cli/not-confirmed]: no order of ${slug} was confirmed yet
@@ -105,11 +101,11 @@ describe('before anything is agreed', { timeout: 120_000 }, () => {
 1 error. Nothing was requested.
 `,
     ]);
-    expect(run('statement', slug).stderr).toContain(`error[cli/not-confirmed]: no order of ${slug} was confirmed yet`);
+    expect((await run('statement', slug)).stderr).toContain(`error[cli/not-confirmed]: no order of ${slug} was confirmed yet`);
   });
 
-  test('an issued revision keeps the drawings of its scopes, by digest', () => {
-    const issued = run('issue', slug, '--as-of', '2026-03-27');
+  test('an issued revision keeps the drawings of its scopes, by digest', async () => {
+    const issued = await run('issue', slug, '--as-of', '2026-03-27');
     expect([issued.status, issued.stdout]).toEqual([0, expect.stringContaining('is issued and frozen')]);
     const { sheets } = JSON.parse(readFileSync(join(folder, 'issued/r3/data/sheets.json'), 'utf8')) as { sheets: Record<string, Json> };
     expect(Object.keys(sheets).length).toBe(2);
@@ -119,7 +115,7 @@ describe('before anything is agreed', { timeout: 120_000 }, () => {
 
   test('one of two has said yes: the other is waited for', async () => {
     await yes('2026-03-29', 'maren', 'Maren Tollefsen', ['ceramic'], 'Please keep the sap line by the window.');
-    expect(refused(run('scope', slug, '--as-of', '2026-03-30'))).toEqual([
+    expect(await refused(run('scope', slug, '--as-of', '2026-03-30'))).toEqual([
       1,
       '',
       `error[cli/not-approved]: ${slug} r3 is not approved yet
@@ -142,8 +138,8 @@ describe('the key', { timeout: 60_000 }, () => {
     expect(configurationFolder({ APPDATA: 'C:\\Roaming', XDG_CONFIG_HOME: '/x' }, 'win32', 'C:\\ana')).toMatch(/^C:\\Roaming.leafwright$/);
   });
 
-  test('is refused among files that are shared', () => {
-    const { status, stderr } = runWith({ XDG_CONFIG_HOME: join(workspace, 'mine') }, 'key', 'new', '--name', 'Ana Orlow');
+  test('is refused among files that are shared', async () => {
+    const { status, stderr } = await runWith({ XDG_CONFIG_HOME: join(workspace, 'mine') }, 'key', 'new', '--name', 'Ana Orlow');
     const path = join(workspace, 'mine', 'leafwright', 'key.p12');
     expect([status, stderr]).toEqual([
       1,
@@ -156,54 +152,56 @@ describe('the key', { timeout: 60_000 }, () => {
     ]);
     expect(existsSync(path)).toBe(false);
     mkdirSync(join(home, 'dotfiles', '.git'), { recursive: true });
-    expect(runWith({ XDG_CONFIG_HOME: join(home, 'dotfiles') }, 'key', 'new', '--name', 'Ana').stderr).toContain(
+    expect((await runWith({ XDG_CONFIG_HOME: join(home, 'dotfiles') }, 'key', 'new', '--name', 'Ana')).stderr).toContain(
       'would lie in a git work tree',
     );
   });
 
-  test('is not made in the name of the invented maker, and none is shown where there is none', () => {
-    expect(run('key', 'new').stderr).toBe(
+  test('is not made in the name of the invented maker, and none is shown where there is none', async () => {
+    expect((await run('key', 'new')).stderr).toBe(
       `error[sign/no-name]: templates/maker.yaml still holds the invented maker
   to mend: write your own name there, or give it: --name "Your Name"
 
 1 error. No key was made.
 `,
     );
-    expect(run('key', 'show').stderr).toBe(
+    expect((await run('key', 'show')).stderr).toBe(
       `error[sign/no-key]: no key is set up: ${file()} is not there\n  to mend: leafwright key new\n\n1 error. Nothing was changed.\n`,
     );
     const other = join(home, 'other', 'leafwright');
     mkdirSync(other, { recursive: true });
     writeFileSync(join(other, 'key.p12'), 'no key at all');
-    expect(runWith({ XDG_CONFIG_HOME: join(home, 'other') }, 'key', 'show').stderr).toBe(
+    expect((await runWith({ XDG_CONFIG_HOME: join(home, 'other') }, 'key', 'show')).stderr).toBe(
       `error[sign/not-a-key]: ${join(other, 'key.p12')} is no PKCS #12 file
   to mend: leafwright key new makes one; move this file away first
 
 1 error. Nothing was changed.
 `,
     );
-    expect(run('key', 'make').stderr).toBe('leafwright: leafwright key make is none\nwrite leafwright key new, or leafwright key show\n');
+    expect((await run('key', 'make')).stderr).toBe(
+      'leafwright: leafwright key make is none\nwrite leafwright key new, or leafwright key show\n',
+    );
   });
 
-  test('is made once, for its user alone, under the passphrase of the environment', () => {
+  test('is made once, for its user alone, under the passphrase of the environment', async () => {
     const env = { LEAFWRIGHT_KEY_PASSPHRASE: 'four planed boards' };
-    const made = runWith(env, 'key', 'new', '--name', 'Runa Stavely', '--as-of', '2026-01-05');
+    const made = await runWith(env, 'key', 'new', '--name', 'Runa Stavely', '--as-of', '2026-01-05');
     expect([made.status, made.stderr]).toEqual([0, '']);
     expect(made.stdout).toMatch(/holds {9}2026-01-05 to 2046-01-05/);
     expect(made.stdout).toContain(
       'The certificate signs itself: it shows that a file was not changed, and no third party says whose key it is.',
     );
     if (process.platform !== 'win32') expect(statSync(file()).mode & 0o777).toBe(0o600);
-    expect(runWith(env, 'key', 'new', '--name', 'X').stderr).toBe(
+    expect((await runWith(env, 'key', 'new', '--name', 'X')).stderr).toBe(
       `error[sign/key-exists]: there is a key already: ${file()}\n  to mend: leafwright key show\n\n1 error. No key was made.\n`,
     );
-    const shown = JSON.parse(runWith(env, 'key', 'show', '--json').stdout);
+    const shown = JSON.parse((await runWith(env, 'key', 'show', '--json')).stdout);
     const pem = tool('openssl', 'pkcs12', '-in', file(), '-passin', 'pass:four planed boards', '-nodes', '-nokeys');
     writeFileSync(join(home, 'certificate.pem'), pem);
     const print = tool('openssl', 'x509', '-in', join(home, 'certificate.pem'), '-noout', '-fingerprint', '-sha256');
     expect(print.replaceAll(':', '').toLowerCase()).toContain(shown.certificateSha256);
     expect(shown).toMatchObject({ schema: 'leafwright/key/1', name: 'Runa Stavely', passphrase: true });
-    expect(run('key', 'show').stderr).toBe(
+    expect((await run('key', 'show')).stderr).toBe(
       `error[sign/wrong-passphrase]: the passphrase does not open ${file()}
   found: LEAFWRIGHT_KEY_PASSPHRASE is not set
   to mend: set LEAFWRIGHT_KEY_PASSPHRASE for the run
@@ -229,15 +227,15 @@ describe('the scope of what was approved', { timeout: 120_000 }, () => {
       verdict: 'yes',
       keeps: 'half-each',
     });
-    expect(run('scope', slug, '--as-of', '2026-03-31').stderr).toContain('error[sign/wrong-passphrase]');
+    expect((await run('scope', slug, '--as-of', '2026-03-31')).stderr).toContain('error[sign/wrong-passphrase]');
     expect(existsSync(join(folder, path))).toBe(false);
   });
 
-  test('is not signed by a certificate that did not hold when it was approved', () => {
+  test('is not signed by a certificate that did not hold when it was approved', async () => {
     const later = { XDG_CONFIG_HOME: join(home, 'later') };
-    const made = runWith(later, 'key', 'new', '--name', 'Runa Stavely', '--as-of', '2026-06-01');
+    const made = await runWith(later, 'key', 'new', '--name', 'Runa Stavely', '--as-of', '2026-06-01');
     expect(made.stdout).toContain('passphrase    none: whoever can read the file can sign in your name');
-    expect(refused(runWith(later, 'scope', slug, '--as-of', '2026-06-02'))).toEqual([
+    expect(await refused(runWith(later, 'scope', slug, '--as-of', '2026-06-02'))).toEqual([
       1,
       '',
       `error[sign/key-not-valid]: the certificate of your key does not hold on the day of the approval
@@ -285,7 +283,7 @@ describe('the scope of what was approved', { timeout: 120_000 }, () => {
       } as const;
       await addEntry({ folder: older, shown: 'older', at: `2026-03-28T1${i}:00:00Z`, zone: 'UTC' }, () => ({ body }));
     }
-    expect(refused(run('scope', 'older', '--unsigned', '--as-of', '2026-03-29'))).toEqual([
+    expect(await refused(run('scope', 'older', '--unsigned', '--as-of', '2026-03-29'))).toEqual([
       1,
       '',
       `error[cli/drawings-not-kept]: the drawings of older r3 were not kept with it
@@ -297,8 +295,8 @@ describe('the scope of what was approved', { timeout: 120_000 }, () => {
     rmSync(older, { recursive: true });
   });
 
-  test('without prices is for those who were shown such a page', () => {
-    expect(refused(run('scope', slug, '--without-price', '--as-of', '2026-03-31'))).toEqual([
+  test('without prices is for those who were shown such a page', async () => {
+    expect(await refused(run('scope', slug, '--without-price', '--as-of', '2026-03-31'))).toEqual([
       1,
       '',
       `error[cli/no-such-page]: ${slug} r3 has no page without prices
@@ -309,11 +307,11 @@ describe('the scope of what was approved', { timeout: 120_000 }, () => {
     ]);
   });
 
-  test('is recorded by its digest and signed, valid by pdfsig, sound by qpdf', () => {
-    const made = runWith(env, 'scope', slug, '--as-of', '2026-03-31');
+  test('is recorded by its digest and signed, valid by pdfsig, sound by qpdf', async () => {
+    const made = await runWith(env, 'scope', slug, '--as-of', '2026-03-31');
     expect([made.status, made.stderr]).toEqual([0, '']);
     const entry = readEntries(folder).at(-1);
-    const { certificateSha256 } = JSON.parse(runWith(env, 'key', 'show', '--json').stdout);
+    const { certificateSha256 } = JSON.parse((await runWith(env, 'key', 'show', '--json')).stdout);
     const file = join(folder, path);
     expect(entry).toMatchObject({
       ...{ kind: 'scope', on: '2026-03-31', revision: 'r3', design: 'A', certificate: certificateSha256 },
@@ -356,9 +354,9 @@ describe('the scope of what was approved', { timeout: 120_000 }, () => {
     expect(text).toContain('What I make it from');
   });
 
-  test('stands: a second run makes nothing', () => {
+  test('stands: a second run makes nothing', async () => {
     const before = [readFileSync(join(folder, 'decisions.jsonl'), 'utf8'), sha256(join(folder, path))];
-    const again = runWith(env, 'scope', slug, '--as-of', '2026-05-01');
+    const again = await runWith(env, 'scope', slug, '--as-of', '2026-05-01');
     expect([again.status, again.stdout]).toEqual([
       0,
       expect.stringContaining(`The scope stands as it was made on 2026-03-31: proposals/${slug}/${path}`),
@@ -385,7 +383,7 @@ describe('a record that names a signature', { timeout: 120_000 }, () => {
       certificate: 'ab'.repeat(32),
     } as const;
     await addEntry({ folder: copy, shown: 'x', at: '2026-04-01T09:00:00Z', zone: 'UTC' }, () => ({ body, files: [{ path, bytes }] }));
-    return run('verify', '--workspace', join(home, 'copy')).stderr;
+    return (await run('verify', '--workspace', join(home, 'copy'))).stderr;
   };
   const name = `proposals/${slug}/records/scope-r3-a-2.pdf`;
 
@@ -403,7 +401,7 @@ describe('a record that names a signature', { timeout: 120_000 }, () => {
     );
     const touched = Uint8Array.from(signed, (byte, i) => (i === 9 ? byte ^ 1 : byte));
     expect(await forged(touched)).toContain(`error[record/signature-broken]: ${name} was changed after it was signed`);
-    expect(run('verify').stdout).toContain('Nothing that was issued has changed.');
+    expect((await run('verify')).stdout).toContain('Nothing that was issued has changed.');
   });
 });
 
@@ -419,7 +417,7 @@ describe('money', { timeout: 120_000 }, () => {
       instalmentsMinor: [...combination.instalmentsMinor],
       holdUntil: '2026-04-30',
     });
-    const made = run('request', slug, '--instalment', '1', '--number', '2026-011', '--as-of', '2026-04-02');
+    const made = await run('request', slug, '--instalment', '1', '--number', '2026-011', '--as-of', '2026-04-02');
     expect([made.status, made.stderr]).toEqual([0, '']);
     expect(readEntries(folder).at(-1)).toMatchObject({
       ...{
@@ -468,9 +466,9 @@ describe('money', { timeout: 120_000 }, () => {
       `instalment 1 of ${slug} was requested on 2026-04-02`,
       '  found: number 2026-011, due 2026-04-16\n  to mend: to remind, give the new request a number of its own: --number\n',
     ],
-  ])('refused: %j', (args, code, title, rest) => {
+  ])('refused: %j', async (args, code, title, rest) => {
     const before = readFileSync(join(folder, 'decisions.jsonl'), 'utf8');
-    expect(refused(run('request', slug, ...args, '--as-of', '2026-04-03'))).toEqual([
+    expect(await refused(run('request', slug, ...args, '--as-of', '2026-04-03'))).toEqual([
       1,
       '',
       `error[${code}]: ${title}\n${rest}\n1 error. Nothing was requested.\n`,
@@ -485,8 +483,8 @@ describe('money', { timeout: 120_000 }, () => {
       ['--instalment', '2', '--number', '../7'],
       'leafwright: --number ../7 can not be a number of a request\nletters, digits, full stop and hyphen, at most 40, as 2027-014\n',
     ],
-  ])('a command line that can not be followed: %j', (args, message) => {
-    expect(refused(run('request', slug, ...args))).toEqual([2, '', message]);
+  ])('a command line that can not be followed: %j', async (args, message) => {
+    expect(await refused(run('request', slug, ...args))).toEqual([2, '', message]);
   });
 
   test('paid in part: the rest is asked for; paid in full: nothing', async () => {
@@ -494,19 +492,19 @@ describe('money', { timeout: 120_000 }, () => {
     const [first = 0] = combination.instalmentsMinor;
     await add('2026-04-09', { kind: 'paid', on: '2026-04-09', amountMinor: 50_000, currency: 'EUR', instalment: 1 });
     const { amountMinor, file } = JSON.parse(
-      run('request', slug, '--instalment', '1', '--number', '2026-012', '--as-of', '2026-04-20', '--json').stdout,
+      (await run('request', slug, '--instalment', '1', '--number', '2026-012', '--as-of', '2026-04-20', '--json')).stdout,
     );
     expect([amountMinor, file]).toEqual([first - 50_000, `proposals/${slug}/outbox/request-2026-012.pdf`]);
     expect(words('outbox/request-2026-012.pdf')).toMatch(/Paid of it so far +€500\.00/);
     await add('2026-04-21', { kind: 'paid', on: '2026-04-21', amountMinor: first - 50_000, currency: 'EUR', instalment: 1 });
-    expect(run('request', slug, '--instalment', '1', '--as-of', '2026-04-22').stderr).toBe(
+    expect((await run('request', slug, '--instalment', '1', '--as-of', '2026-04-22')).stderr).toBe(
       `error[cli/instalment-paid]: instalment 1 of ${slug} is paid\n\n1 error. Nothing was requested.\n`,
     );
   });
 
-  test('the statement adds up: due, paid and open, by instalment and by date', () => {
+  test('the statement adds up: due, paid and open, by instalment and by date', async () => {
     const { chosen: said, combination } = chosen(['ceramic']);
-    const made = JSON.parse(run('statement', slug, '--as-of', '2026-05-12', '--json').stdout);
+    const made = JSON.parse((await run('statement', slug, '--as-of', '2026-05-12', '--json')).stdout);
     const sum = (key: string): number =>
       made.instalments.reduce((total: number, one: Record<string, number>) => total + (one[key] ?? 0), 0);
     expect([sum('amountMinor'), sum('paidMinor'), sum('openMinor')]).toEqual([
@@ -529,14 +527,14 @@ describe('money', { timeout: 120_000 }, () => {
       { kind: 'cancelled', on: '2026-05-20', stage: 'ordered', dueMinor: 60_000, currency: 'EUR' },
       { reason: 'They move abroad.' },
     );
-    expect(run('request', slug, '--instalment', '2', '--as-of', '2026-05-21').stderr).toBe(
+    expect((await run('request', slug, '--instalment', '2', '--as-of', '2026-05-21')).stderr).toBe(
       `error[cli/order-closed]: ${slug} was cancelled on 2026-05-20
   to mend: what is still open: leafwright statement ${slug}
 
 1 error. Nothing was requested.
 `,
     );
-    expect(run('statement', slug, '--as-of', '2026-05-21').status).toBe(0);
+    expect((await run('statement', slug, '--as-of', '2026-05-21')).status).toBe(0);
     const text = words('outbox/statement-2026-05-21.pdf');
     expect(text).toMatch(/Due by the stage reached, cancelled on 20 May 2026 +€600\.00/);
     expect(text).toContain('To be returned to you');
