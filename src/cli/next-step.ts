@@ -81,7 +81,11 @@ function moneyStep({ instalments, stage }: Standing, today: string): string | un
 
 function closedStep({ closed, openMinor }: Standing): string {
   if (closed?.kind === 'lost') return openMinor < 0 ? 'pay back what was paid' : '';
-  return openMinor > 0 ? 'send a statement of what the cancellation left due' : openMinor < 0 ? 'pay back what was paid beyond what is due' : '';
+  return openMinor > 0
+    ? 'send a statement of what the cancellation left due'
+    : openMinor < 0
+      ? 'pay back what was paid beyond what is due'
+      : '';
 }
 
 /**

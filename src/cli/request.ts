@@ -71,8 +71,7 @@ function refusals(desk: Desk, wanted: ReturnType<typeof asked>): readonly Proble
         mend: `leafwright statement ${slug} lists them`,
       }),
     ];
-  if (one.openMinor <= 0)
-    return [paperProblem('instalment-paid', `instalment ${wanted.instalment} of ${slug} is paid`)];
+  if (one.openMinor <= 0) return [paperProblem('instalment-paid', `instalment ${wanted.instalment} of ${slug} is paid`)];
   if (wanted.due !== undefined && wanted.due < today)
     return [
       paperProblem('due-before-today', `the request would be due before it is made`, {
