@@ -3,7 +3,7 @@ import { describe, expect, test } from 'vitest';
 import { openSeal } from '../../src/record/index.ts';
 import { changeBench } from './change-bench.ts';
 
-describe('cancelling an order', { timeout: 60_000 }, () => {
+describe('cancelling an order', () => {
   test('glued: work and timber, told and not recorded; recorded with --yes alone', async () => {
     const bench = await changeBench();
     await bench.order('timber-bought', 'cut', 'glued');
@@ -35,7 +35,7 @@ describe('cancelling an order', { timeout: 60_000 }, () => {
 
       This follows your own terms and is no legal advice: a right of withdrawal, and local law, come first.
 
-      Nothing was recorded. To record it: leafwright cancel tollefsen-quill --reason "why" --yes
+      Nothing was recorded. To record it: leafwright cancel tollefsen-quill --who maren --reason "why" --yes
       "
     `);
     expect(bench.entries()).toHaveLength(before);
