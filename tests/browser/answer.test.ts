@@ -64,7 +64,7 @@ describe.skipIf(isLeftOut)('the letter of answer in a browser', () => {
     if (letter === undefined) throw new Error('the view has no letter');
     await write('form', { ...view, letter: { ...letter, form: 'https://forms.example.invalid/answers' } });
     browser = await openBrowser();
-  }, 60_000);
+  });
   afterAll(async () => {
     await browser?.close();
     rmSync(folder, { recursive: true });

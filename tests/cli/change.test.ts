@@ -13,7 +13,7 @@ const problem = (err: string, code: string): string | undefined =>
     .find((one) => one.includes(`[cli/${code}]`))
     ?.trim();
 
-describe('900 wide after the glue-up', { timeout: 60_000 }, () => {
+describe('900 wide after the glue-up', () => {
   test('the room refuses it before there is a price', async () => {
     const bench = await changeBench();
     await bench.order('timber-bought', 'cut', 'glued');
@@ -170,7 +170,7 @@ describe('900 wide after the glue-up', { timeout: 60_000 }, () => {
   });
 });
 
-describe('what is said instead of a price', { timeout: 60_000 }, () => {
+describe('what is said instead of a price', () => {
   test('there is no order yet', async () => {
     const bench = await changeBench();
     await bench.issue('r3');
@@ -269,7 +269,7 @@ describe('what is said instead of a price', { timeout: 60_000 }, () => {
   });
 });
 
-test('a plain draft after the order is warned of; a change of another order, or of none, is refused', { timeout: 60_000 }, async () => {
+test('a plain draft after the order is warned of; a change of another order, or of none, is refused', async () => {
   const bench = await changeBench();
   await bench.order('timber-bought');
   const { input } = readProposal(bench.workspace, 'tollefsen-quill');

@@ -72,9 +72,9 @@ beforeAll(async () => {
   );
   expect([status, stderr]).toEqual([0, '']);
   outcome = JSON.parse(stdout);
-}, 120_000);
+});
 
-describe('two pages of one revision', { timeout: 120_000 }, () => {
+describe('two pages of one revision', () => {
   test('each has its own link and its own folder; the lists hold both, the record both pages and what was insisted', async () => {
     expect(outcome.pages.map(({ page }) => page)).toEqual(['payer', 'viewer']);
     expect(new Set(outcome.pages.map(({ token }) => token)).size).toBe(2);
@@ -176,7 +176,7 @@ describe('two pages of one revision', { timeout: 120_000 }, () => {
   });
 });
 
-describe('the message that goes with a link', { timeout: 120_000 }, () => {
+describe('the message that goes with a link', () => {
   test('names what the page holds, the day, who decides and how to answer; the link below the site', () => {
     const [payer, viewer] = outcome.messages;
     expect(payer?.link).toBe(`https://tables.example.invalid/p/${outcome.token}/`);
@@ -248,7 +248,7 @@ describe('the message that goes with a link', { timeout: 120_000 }, () => {
   });
 });
 
-describe("the maker's own words", { timeout: 60_000 }, () => {
+describe("the maker's own words", () => {
   test('that tell on a page what its reader may not see stop the issue', async () => {
     const draft = at('proposals/shelf');
     cpSync(at('proposals/desk'), draft, { recursive: true, filter: (path) => !/issued|outbox|decisions|records/.test(path) });

@@ -17,7 +17,7 @@ beforeAll(() => {
   change(proposal, 'terms: standard-eu', 'terms: own');
 });
 
-describe('what stands in the way of issuing', { timeout: 120_000 }, () => {
+describe('what stands in the way of issuing', () => {
   test('nothing, of a whole draft in its days; an open note is told, and check says so ahead', async () => {
     expect(told((await run('check', 'oak', '--as-of', '2026-02-23')).stderr)['cli/note-open']).toBeUndefined();
     const place = { folder: at('proposals/oak'), shown: 'proposals/oak', at: '2026-02-20T10:00:00Z', zone: 'Europe/Dublin' };

@@ -81,7 +81,7 @@ beforeAll(() => {
 });
 afterAll(() => rmSync(home, { recursive: true, force: true }));
 
-describe('before anything is agreed', { timeout: 120_000 }, () => {
+describe('before anything is agreed', () => {
   test('nothing issued: there is no scope to make and no order to ask money for', async () => {
     expect(await refused(run('scope', slug))).toEqual([
       1,
@@ -128,7 +128,7 @@ describe('before anything is agreed', { timeout: 120_000 }, () => {
   });
 });
 
-describe('the key', { timeout: 60_000 }, () => {
+describe('the key', () => {
   const file = (): string => join(home, 'config', 'leafwright', 'key.p12');
 
   // @source XDG Base Directory Specification 0.8: XDG_CONFIG_HOME, else $HOME/.config, also where it is empty.
@@ -212,7 +212,7 @@ describe('the key', { timeout: 60_000 }, () => {
   });
 });
 
-describe('the scope of what was approved', { timeout: 120_000 }, () => {
+describe('the scope of what was approved', () => {
   const env = { LEAFWRIGHT_KEY_PASSPHRASE: 'four planed boards' };
   const path = 'records/scope-r3-a.pdf';
 
@@ -365,7 +365,7 @@ describe('the scope of what was approved', { timeout: 120_000 }, () => {
   });
 });
 
-describe('a record that names a signature', { timeout: 120_000 }, () => {
+describe('a record that names a signature', () => {
   const forged = async (bytes: Uint8Array): Promise<string> => {
     const copy = join(home, 'copy', 'proposals', slug);
     rmSync(join(home, 'copy'), { recursive: true, force: true });
@@ -405,7 +405,7 @@ describe('a record that names a signature', { timeout: 120_000 }, () => {
   });
 });
 
-describe('money', { timeout: 120_000 }, () => {
+describe('money', () => {
   test('a confirmed order: an instalment is requested, with its number, its day and how to pay', async () => {
     const { chosen: said, combination } = chosen(['ceramic']);
     const answers = readEntries(folder).flatMap(({ kind, n }) => (kind === 'answer' ? [n] : []));

@@ -68,7 +68,7 @@ test('no sentence of the slot has a price, a name or a figure of money to fill i
   }
 });
 
-test("the workshop's page opens what is sealed; what was erased is said to be", { timeout: 60_000 }, async () => {
+test("the workshop's page opens what is sealed; what was erased is said to be", async () => {
   const bench = openRecordBench();
   await bench.ordered();
   await bench.run(['note', 'tarrow', 'A little lower?', '--who', 'maren', '--how', 'visit']);

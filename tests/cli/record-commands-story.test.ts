@@ -6,7 +6,7 @@ import { openRecordBench } from './record-bench.ts';
  * The first of the worked commissions, played with the commands. Amounts by hand: 5,290.00 net and 20 % make 6,348.00; 40, 40
  * and 20 per cent of it are 2,539.20, 2,539.20 and 1,269.60. People, prices and tax are invented.
  */
-test('two who must both say yes: from a telephone note to the accepted table', { timeout: 60_000 }, async () => {
+test('two who must both say yes: from a telephone note to the accepted table', async () => {
   const bench = openRecordBench();
   const stage = async (day: string): Promise<{ readonly stage: string; readonly next: string; readonly [key: string]: unknown }> => {
     const { schema, proposals } = JSON.parse((await bench.run('status --json', day)).out);

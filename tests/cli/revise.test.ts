@@ -27,7 +27,7 @@ const issue = (day: string): Promise<Ended> => run('issue', 'quill', '--as-of', 
 
 cpSync(join(repository, 'tests', 'demos', 'revisions', 'tollefsen-quill', 'r1'), at('quill'), { recursive: true });
 
-describe('from the first revision to the third', { timeout: 240_000 }, () => {
+describe('from the first revision to the third', () => {
   test('nothing was issued: there is nothing to revise', async () => {
     const { status, stderr } = await run('revise', 'quill');
     expect(status).toBe(1);

@@ -1,4 +1,3 @@
-import { vi } from 'vitest';
 import { runProgram } from '../../src/cli/run.ts';
 import type { Terminal } from '../../src/cli/terminal.ts';
 
@@ -34,12 +33,15 @@ export async function runIn(
   args: readonly string[],
   env: Readonly<Record<string, string | undefined>> = {},
 ): Promise<Ended> {
-  const cwd = vi.spyOn(process, 'cwd').mockReturnValue(folder);
-  for (const [name, value] of Object.entries(env)) vi.stubEnv(name, value);
+  const { cwd, env: before } = process;
+  const own = { ...before, ...env };
+  for (const [name, value] of Object.entries(env)) if (value === undefined) delete own[name];
+  process.cwd = () => folder;
+  process.env = own;
   try {
     return await runHere(args);
   } finally {
-    cwd.mockRestore();
-    vi.unstubAllEnvs();
+    process.cwd = cwd;
+    process.env = before;
   }
 }

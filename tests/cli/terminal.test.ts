@@ -52,7 +52,7 @@ describe('what a terminal is given', () => {
     expect(JSON.parse(text)).toEqual(value);
   });
 
-  test('words that somebody sent, in a process of its own', { timeout: 60_000 }, () => {
+  test('words that somebody sent, in a process of its own', () => {
     const { folder, at } = workspaceOf('table', 'tollefsen-quill/r1');
     const run = (...args: string[]) => spawnSync(process.execPath, [launcher, ...args], { cwd: folder, encoding: 'utf8' });
     writeFileSync(at('mail.txt'), `${Object.values(hostile).join(' ')}\n\nwider, please\n`);

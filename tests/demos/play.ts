@@ -3,6 +3,7 @@ import { cpSync, readdirSync, rmSync } from 'node:fs';
 import { join } from 'node:path';
 import { environment, root } from '../../src/cli/install.mjs';
 import { readEntries } from '../../src/record/index.ts';
+import { runHere } from '../cli/run.ts';
 import { type Step, stories } from './story.ts';
 
 /** How a command of a story ended. */
@@ -18,11 +19,15 @@ export const recorded = ['issued', 'decisions.jsonl', 'records'] as const;
 
 const launcher = join(root, 'src', 'cli', 'leafwright.mjs');
 
-/** `leafwright` as its user calls it. */
-export function leafwright(
-  args: readonly string[],
-  input = '',
-): { readonly status: number | null; readonly out: string; readonly err: string } {
+/** How a command line ended. */
+export type Said = Omit<Ended, 'step'>;
+
+/** `leafwright` with these words: what is pasted goes to a process of its own, all else is followed in this one. */
+export async function leafwright(args: readonly string[], input?: string): Promise<Said> {
+  if (input === undefined) {
+    const { status, stdout, stderr } = await runHere(args);
+    return { status, out: stdout, err: stderr };
+  }
   const { status, stdout, stderr } = spawnSync(process.execPath, [launcher, ...args], { encoding: 'utf8', env: environment, input });
   return { status, out: stdout, err: stderr };
 }
@@ -43,17 +48,17 @@ function amount(folder: string, place: number): string {
 }
 
 /** Plays one step of a demo's story in a workspace. */
-export function playStep(slug: string, workspace: string, step: Step): Ended {
+export async function playStep(slug: string, workspace: string, step: Step): Promise<Ended> {
   const folder = join(workspace, 'proposals', slug);
   const more = ['--workspace', workspace, '--as-of', step.on];
   if (!Array.isArray(step.run)) {
     const { issue } = step.run as { readonly issue: string };
     layOut(slug, issue, folder);
-    return { step, ...leafwright(['issue', slug, '--revision', issue, ...more]) };
+    return { step, ...(await leafwright(['issue', slug, '--revision', issue, ...more])) };
   }
   const run: readonly string[] = step.run;
   const words = run.map((word) => (word === '@' ? slug : /^\$\d$/.test(word) ? amount(folder, Number(word.slice(1))) : word));
-  return { step, ...leafwright([...words, ...more], step.paste?.(folder) ?? '') };
+  return { step, ...(await leafwright([...words, ...more], step.paste?.(folder))) };
 }
 
 /** Begins a demo in a workspace with the sources of its first revision. */

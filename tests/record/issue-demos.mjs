@@ -10,14 +10,14 @@ import { join } from 'node:path';
 import { root } from '../../src/cli/install.mjs';
 import { beginStory, playStep, recorded, storyOf } from '../demos/play.ts';
 
-function playAll(slug) {
+async function playAll(slug) {
   const workspace = mkdtempSync(join(tmpdir(), 'leafwright-demos-'));
   const folder = join(workspace, 'proposals', slug);
   try {
     mkdirSync(folder, { recursive: true });
     beginStory(slug, folder);
     for (const step of storyOf(slug)) {
-      const { status, out, err } = playStep(slug, workspace, step);
+      const { status, out, err } = await playStep(slug, workspace, step);
       process.stdout.write(`${step.on} ${JSON.stringify(step.run)}\n${out}`);
       if (status !== 0) {
         process.stderr.write(err);
@@ -35,4 +35,5 @@ function playAll(slug) {
 }
 
 const slugs = process.argv.length > 2 ? process.argv.slice(2) : readdirSync(join(root, 'tests', 'demos', 'revisions')).sort();
-process.exitCode = slugs.every(playAll) ? 0 : 1;
+process.exitCode = 0;
+for (const slug of slugs) if (!(await playAll(slug))) process.exitCode = 1;

@@ -153,7 +153,7 @@ describe('a crash leaves the old state or the new one', () => {
     expect(existsSync(join(folder, 'decisions.jsonl'))).toBe(false);
   });
 
-  test('a process killed at any moment', { timeout: 60_000 }, async () => {
+  test('a process killed at any moment', async () => {
     const { workspace, folder } = makeWorkspace();
     const script = `
       import { issueRevision } from ${JSON.stringify(new URL('../../src/record/index.ts', import.meta.url).href)};

@@ -60,7 +60,7 @@ beforeAll(async () => {
   write('key.p12', keyFile);
   const pem = tool('openssl', 'pkcs12', '-in', 'key.p12', '-passin', `pass:${passphrase}`, '-nodes', '-nokeys');
   writeFileSync(join(folder, 'certificate.pem'), pem);
-}, 30_000);
+});
 
 /** Where the signature itself stands: between the two ranges that are signed. */
 function gap(pdf: Uint8Array): readonly [from: number, to: number] {
