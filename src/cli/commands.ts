@@ -25,7 +25,7 @@ const newCommand: Command = {
   },
   more: 'PROPOSAL names its folder: small letters, digits and hyphens. Where there is no workspace yet, one is made.',
   example: ['leafwright new harbour-house --from pedestal', 'writes proposals/harbour-house/ with a round table in it'],
-  run: async (given, terminal) => (await import('./new.ts')).runNew(given, terminal),
+  run: async (given, terminal) => (await import('./offer/new.ts')).runNew(given, terminal),
 };
 
 const checkCommand: Command = {
@@ -36,7 +36,7 @@ const checkCommand: Command = {
   options: { ...workspaceOption, ...asOfOption, ...jsonOption },
   more: 'Errors stop a build; warnings are for you to weigh. Each points at the line and says how to mend it.',
   example: ['leafwright check harbour-house', 'reads proposals/harbour-house/, computes every design and option'],
-  run: async (given, terminal) => (await import('./check.ts')).runCheck(given, terminal),
+  run: async (given, terminal) => (await import('./make/check.ts')).runCheck(given, terminal),
 };
 
 const buildCommand: Command = {
@@ -47,7 +47,7 @@ const buildCommand: Command = {
   options: { ...workspaceOption, ...asOfOption, ...jsonOption },
   more: 'dist/client is to be uploaded and holds issued revisions alone; drafts are in dist/workshop, for yourself. dist/ is replaced whole, or left as it was.',
   example: ['leafwright build', 'builds the workspace in the current folder'],
-  run: async (given, terminal) => (await import('./build.ts')).runBuild(given, terminal),
+  run: async (given, terminal) => (await import('./make/build.ts')).runBuild(given, terminal),
 };
 
 const previewCommand: Command = {
@@ -58,7 +58,7 @@ const previewCommand: Command = {
   options: { port: { says: 'port on this machine (default 4310; 0 for any free one)', value: 'N' }, ...workspaceOption, ...asOfOption },
   more: 'Builds anew when a file changes; reload the page then. Answers this machine alone. Ctrl-C ends it.',
   example: ['leafwright preview --port 4400', 'serves the workshop at http://127.0.0.1:4400/'],
-  run: async (given, terminal) => (await import('./preview.ts')).runPreview(given, terminal),
+  run: async (given, terminal) => (await import('./make/preview.ts')).runPreview(given, terminal),
 };
 
 const figuresCommand: Command = {
@@ -74,7 +74,7 @@ const figuresCommand: Command = {
   },
   more: 'With --json: leafwright/figures/1, described by templates/schemas/figures.json. Where there are errors: what could be computed all the same, and exit code 1.',
   example: ['leafwright figures tollefsen-quill --variant A --json', 'prints sizes, masses, loads, cutting list and prices of design A'],
-  run: async (given, terminal) => (await import('./figures.ts')).runFigures(given, terminal),
+  run: async (given, terminal) => (await import('./make/figures.ts')).runFigures(given, terminal),
 };
 
 const issueCommand: Command = {
@@ -91,7 +91,7 @@ const issueCommand: Command = {
   },
   more: 'What is issued can not be changed or issued again; the next draft gets the next number in proposal.yaml. What stands in the way is said all at once.',
   example: ['leafwright issue harbour-house --revision r1', 'writes proposals/harbour-house/issued/r1/ and adds a line to decisions.jsonl'],
-  run: async (given, terminal) => (await import('./issue.ts')).runIssue(given, terminal),
+  run: async (given, terminal) => (await import('./offer/issue.ts')).runIssue(given, terminal),
 };
 
 const verifyCommand: Command = {
@@ -102,7 +102,7 @@ const verifyCommand: Command = {
   options: { ...workspaceOption, ...jsonOption },
   more: 'A chain can not show that its last entries were cut off: note the digest of the last entry elsewhere.',
   example: ['leafwright verify tollefsen-quill', 'compares every file that was issued to this client with its digest'],
-  run: async (given, terminal) => (await import('./verify.ts')).runVerify(given, terminal),
+  run: async (given, terminal) => (await import('./on-record/verify.ts')).runVerify(given, terminal),
 };
 
 const keyCommand: Command = {
@@ -118,7 +118,7 @@ const keyCommand: Command = {
   },
   more: 'The file lies in your configuration folder, never in a workspace; its passphrase is read from LEAFWRIGHT_KEY_PASSPHRASE. A PKCS #12 file of your own with an RSA key may stand in its place.',
   example: ['leafwright key show', 'prints the SHA-256 of the certificate, to give to clients'],
-  run: async (given, terminal) => (await import('./key.ts')).runKey(given, terminal),
+  run: async (given, terminal) => (await import('./order/key.ts')).runKey(given, terminal),
 };
 
 const scopeCommand: Command = {
@@ -135,7 +135,7 @@ const scopeCommand: Command = {
   },
   more: 'Made once, from what was frozen, recorded by its digest, and signed where a key is set up: leafwright key new.',
   example: ['leafwright scope harbour-house', 'writes proposals/harbour-house/records/scope-r2-a.pdf'],
-  run: async (given, terminal) => (await import('./scope.ts')).runScope(given, terminal),
+  run: async (given, terminal) => (await import('./order/scope.ts')).runScope(given, terminal),
 };
 
 const requestCommand: Command = {
@@ -153,7 +153,7 @@ const requestCommand: Command = {
   },
   more: 'It is no invoice for tax. Bank details stand under payment in templates/maker.yaml.',
   example: ['leafwright request harbour-house --instalment 2', 'writes proposals/harbour-house/outbox/request-harbour-house-2.pdf'],
-  run: async (given, terminal) => (await import('./request.ts')).runRequest(given, terminal),
+  run: async (given, terminal) => (await import('./order/request.ts')).runRequest(given, terminal),
 };
 
 const statementCommand: Command = {
@@ -164,7 +164,7 @@ const statementCommand: Command = {
   options: { ...workspaceOption, ...asOfOption, ...jsonOption },
   more: 'Taken from the record; records nothing itself.',
   example: ['leafwright statement harbour-house', 'writes the statement of today into proposals/harbour-house/outbox/'],
-  run: async (given, terminal) => (await import('./statement.ts')).runStatement(given, terminal),
+  run: async (given, terminal) => (await import('./order/statement.ts')).runStatement(given, terminal),
 };
 
 const recordCommand: Command = {
@@ -196,7 +196,7 @@ const recordCommand: Command = {
     'leafwright record harbour-house "The round one." --who maren --how telephone',
     'keeps the words; with --understood "A" it drafts a confirmation whose answer approves',
   ],
-  run: async (given, terminal) => (await import('./record.ts')).runRecord(given, terminal),
+  run: async (given, terminal) => (await import('./hearing/record.ts')).runRecord(given, terminal),
 };
 
 const reviseCommand: Command = {
@@ -219,7 +219,7 @@ const reviseCommand: Command = {
     'leafwright revise harbour-house --mix "A.top B.base"',
     'writes the next free design of proposals/harbour-house/variants/ and shows its answers beside those of A and B',
   ],
-  run: async (given, terminal) => (await import('./revise.ts')).runRevise(given, terminal),
+  run: async (given, terminal) => (await import('./offer/revise.ts')).runRevise(given, terminal),
 };
 
 const changeCommand: Command = {
@@ -238,7 +238,7 @@ const changeCommand: Command = {
   },
   more: 'Difference of the designs, what is made already and lost, work done again, planning, new weeks: from the stage that the record has reached. What no longer fits is said first. Costs are printed for you alone; the client sees the amounts.',
   example: ['leafwright change harbour-house --design A', 'compares the draft with what was ordered; --write makes it ready to issue'],
-  run: async (given, terminal) => (await import('./change.ts')).runChange(given, terminal),
+  run: async (given, terminal) => (await import('./change/change.ts')).runChange(given, terminal),
 };
 
 const cancelCommand: Command = {
@@ -257,7 +257,7 @@ const cancelCommand: Command = {
   },
   more: 'By the rules of your terms at the stage that the record has reached. No legal advice: consumers may have a right of withdrawal, and local law comes first.',
   example: ['leafwright cancel harbour-house --who client', 'reckons what is due, paid and to be returned'],
-  run: async (given, terminal) => (await import('./cancel.ts')).runCancel(given, terminal),
+  run: async (given, terminal) => (await import('./change/cancel.ts')).runCancel(given, terminal),
 };
 
 /** In the order in which a maker meets them. Each is loaded when it runs. */

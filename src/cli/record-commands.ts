@@ -27,7 +27,7 @@ export const noteCommand: Command = {
     'leafwright note harbour-house "No, not that" --how telephone --who maren',
     'adds an open note of today to proposals/harbour-house/decisions.jsonl',
   ],
-  run: async (given, terminal) => (await import('./note.ts')).runNote(given, terminal),
+  run: async (given, terminal) => (await import('./hearing/note.ts')).runNote(given, terminal),
 };
 
 export const sampleCommand: Command = {
@@ -48,7 +48,7 @@ export const sampleCommand: Command = {
   },
   more: 'Each person who decides approves for themselves. Without an approved sample the scope says that it is subject to one.',
   example: ['leafwright sample harbour-house S-041 --who maren --yes', 'keeps that Maren approved sample S-041 and each has one half'],
-  run: async (given, terminal) => (await import('./sample.ts')).runSample(given, terminal),
+  run: async (given, terminal) => (await import('./hearing/sample.ts')).runSample(given, terminal),
 };
 
 export const confirmCommand: Command = {
@@ -63,7 +63,7 @@ export const confirmCommand: Command = {
   },
   more: 'It is no order until the first instalment is in. The message lies in outbox/ of the proposal, to be read over and sent by you.',
   example: ['leafwright confirm harbour-house --hold 2027-04-30', 'adds the confirmation and writes outbox/r3-confirmation.txt and .eml'],
-  run: async (given, terminal) => (await import('./confirm.ts')).runConfirm(given, terminal),
+  run: async (given, terminal) => (await import('./order/confirm.ts')).runConfirm(given, terminal),
 };
 
 export const payCommand: Command = {
@@ -84,7 +84,7 @@ export const payCommand: Command = {
     'leafwright pay harbour-house --instalment 1 --amount 2539.20 --on 2027-04-02',
     'keeps the payment and says what it makes of the order',
   ],
-  run: async (given, terminal) => (await import('./pay.ts')).runPay(given, terminal),
+  run: async (given, terminal) => (await import('./order/pay.ts')).runPay(given, terminal),
 };
 
 export const stageCommand: Command = {
@@ -95,7 +95,7 @@ export const stageCommand: Command = {
   options: { ...onOption, ...insistOption, ...common },
   more: 'STAGE is timber-bought, cut, glued, finished, delivered or accepted. A change to the order is priced from the stage reached.',
   example: ['leafwright stage harbour-house glued', 'keeps that the table is glued up since today'],
-  run: async (given, terminal) => (await import('./stage.ts')).runStage(given, terminal),
+  run: async (given, terminal) => (await import('./order/stage.ts')).runStage(given, terminal),
 };
 
 export const lostCommand: Command = {
@@ -111,7 +111,7 @@ export const lostCommand: Command = {
   },
   more: 'Its pages then say that the proposal is closed. A revision that is issued later takes it up again.',
   example: ['leafwright lost harbour-house --reason price "More than they have"', 'closes the proposal'],
-  run: async (given, terminal) => (await import('./lost.ts')).runLost(given, terminal),
+  run: async (given, terminal) => (await import('./order/lost.ts')).runLost(given, terminal),
 };
 
 export const attachCommand: Command = {
@@ -128,7 +128,7 @@ export const attachCommand: Command = {
   },
   more: 'The file is copied to records/files/ under a name without a person in it, and told by its digest.',
   example: ['leafwright attach harbour-house scan.pdf --to 14 --what paper-signature', 'copies the scan and adds its SHA-256 to the chain'],
-  run: async (given, terminal) => (await import('./attach.ts')).runAttach(given, terminal),
+  run: async (given, terminal) => (await import('./hearing/attach.ts')).runAttach(given, terminal),
 };
 
 export const eraseCommand: Command = {
@@ -143,7 +143,7 @@ export const eraseCommand: Command = {
   },
   more: 'What is erased can not be brought back. Working files, mail and copies elsewhere are yours to clear: it says where the name still stands.',
   example: ['leafwright erase harbour-house --person maren', 'says what would go and what remains, and erases nothing'],
-  run: async (given, terminal) => (await import('./erase.ts')).runErase(given, terminal),
+  run: async (given, terminal) => (await import('./on-record/erase.ts')).runErase(given, terminal),
 };
 
 export const statusCommand: Command = {
@@ -154,5 +154,5 @@ export const statusCommand: Command = {
   options: { ...common },
   more: 'Stage, who is waited for since when, validity, money open, open notes, next step; closed proposals below with the reason.',
   example: ['leafwright status', 'lists every proposal of the workspace'],
-  run: async (given, terminal) => (await import('./status.ts')).runStatus(given, terminal),
+  run: async (given, terminal) => (await import('./on-record/status.ts')).runStatus(given, terminal),
 };

@@ -5,7 +5,7 @@ import { dirname, join } from 'node:path';
 import { pathToFileURL } from 'node:url';
 import type { Browser, BrowserContextOptions, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
-import { makeClientFiles, openTools } from '../../src/cli/produce.ts';
+import { makeClientFiles, openTools } from '../../src/cli/draft/produce.ts';
 import { type ClientOptions, type ClientView, clientView, offerOf } from '../../src/client/index.ts';
 import { computeProposal } from '../../src/compute.ts';
 import { figuresOf } from '../../src/figures/index.ts';

@@ -5,7 +5,7 @@ import { dirname, join } from 'node:path';
 import { pathToFileURL } from 'node:url';
 import type { Browser, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
-import { makeClientFiles, makeWorkshopFiles, openTools, proposalLine } from '../../src/cli/produce.ts';
+import { makeClientFiles, makeWorkshopFiles, openTools, proposalLine } from '../../src/cli/draft/produce.ts';
 import { type ClientOptions, clientView } from '../../src/client/index.ts';
 import { figuresOf } from '../../src/figures/index.ts';
 import { fontFiles } from '../../src/site/index.ts';

@@ -4,7 +4,7 @@ import { join } from 'node:path';
 import { onTestFinished } from 'vitest';
 import { parseCommandLine } from '../../src/cli/arguments.ts';
 import { commands } from '../../src/cli/commands.ts';
-import { runRecord } from '../../src/cli/record.ts';
+import { runRecord } from '../../src/cli/hearing/record.ts';
 import {
   type AnyEntry,
   type IssuedOffer,

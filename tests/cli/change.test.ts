@@ -1,6 +1,6 @@
 /** `change` on the first of the worked commissions: a top 100 mm wider after the glue-up. People, prices and places are invented. */
 import { describe, expect, test } from 'vitest';
-import { changeProblems, notComparable } from '../../src/cli/change-problems.ts';
+import { changeProblems, notComparable } from '../../src/cli/change/change-problems.ts';
 import { formatProblem } from '../../src/problem/index.ts';
 import { readProposal } from '../../src/read/index.ts';
 import { issuedOffers, standingOf } from '../../src/record/index.ts';
@@ -133,7 +133,7 @@ describe('900 wide after the glue-up', () => {
     await bench.order('timber-bought', 'cut', 'glued');
     bench.draft(900);
     await bench.run('change', '--insist', 'they move the radiator', '--write');
-    bench.edit('proposal.yaml', 'lastStage: before timber is bought', 'lastStage: cut');
+    bench.edit('proposal.yaml', 'lastStage: timber-bought', 'lastStage: cut');
     const view = bench.view();
     expect(view.designs.map(({ id }) => id)).toEqual(['A']);
     expect(view.choices.at(-1)?.replace(/\s/g, ' ')).toBe('Width and length of the top: until 13 April 2026, before the parts are cut');

@@ -2,9 +2,9 @@ import { existsSync, mkdirSync, mkdtempSync, readdirSync, readFileSync, renameSy
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { describe, expect, onTestFinished, test } from 'vitest';
-import { openCache } from '../../src/cli/cache.ts';
-import { replaceOutput, shownBytes, totalOf } from '../../src/cli/output.ts';
-import { fillState } from '../../src/cli/publish.ts';
+import { openCache } from '../../src/cli/make/cache.ts';
+import { replaceOutput, shownBytes, totalOf } from '../../src/cli/make/output.ts';
+import { fillState } from '../../src/cli/make/publish.ts';
 import type { NamedBytes } from '../../src/record/index.ts';
 import { stateSlot } from '../../src/site/client/index.ts';
 

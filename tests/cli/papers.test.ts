@@ -5,7 +5,7 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
-import { configurationFolder } from '../../src/cli/key-file.ts';
+import { configurationFolder } from '../../src/cli/order/key-file.ts';
 import {
   type AnyBody,
   type AnyEntry,

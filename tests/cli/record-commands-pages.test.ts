@@ -1,6 +1,6 @@
 import { expect, test } from 'vitest';
-import { publishRevisions } from '../../src/cli/publish.ts';
-import { recordShown } from '../../src/cli/workshop-record.ts';
+import { publishRevisions } from '../../src/cli/make/publish.ts';
+import { recordShown } from '../../src/cli/on-record/workshop-record.ts';
 import { readProposal } from '../../src/read/index.ts';
 import { issuedRevisions, issueRevision } from '../../src/record/index.ts';
 import { stateSlot } from '../../src/site/client/index.ts';

@@ -3,8 +3,8 @@ import { request as httpRequest, type IncomingHttpHeaders } from 'node:http';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { describe, expect, onTestFinished, test } from 'vitest';
-import { headerRecipe, headerRecipeText } from '../../src/cli/headers.ts';
-import { serveFolder } from '../../src/cli/serve.ts';
+import { headerRecipe, headerRecipeText } from '../../src/cli/make/headers.ts';
+import { serveFolder } from '../../src/cli/make/serve.ts';
 
 interface Answer {
   readonly status: number;

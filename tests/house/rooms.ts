@@ -100,6 +100,9 @@ export const rooms: readonly Room[] = [
   },
 ];
 
+/** Folders of `src/cli/`, each importing only those before it. Files at the top are shared; they open commands when they run. */
+export const commandFolders: readonly string[] = ['draft', 'hearing', 'order', 'on-record', 'change', 'make', 'offer'];
+
 /** The room in which a file stands: the longest name that fits its path below src/. */
 export function roomOf(path: string): Room | undefined {
   const below = path.replace(/^src\//, '');

@@ -4,7 +4,7 @@ import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
-import { openDocumentFonts } from '../../src/cli/fonts.ts';
+import { openDocumentFonts } from '../../src/cli/draft/fonts.ts';
 import { checkSignature, makeKeyFile, openKeyFile, type SigningKey, signPdf } from '../../src/sign/index.ts';
 import { layOut } from '../../src/write/client/flow.ts';
 import { measureWith, paintDocument } from '../../src/write/client/paint.ts';

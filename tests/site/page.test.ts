@@ -1,6 +1,6 @@
 import { createHash } from 'node:crypto';
 import { describe, expect, test } from 'vitest';
-import { makeClientFiles, openTools } from '../../src/cli/produce.ts';
+import { makeClientFiles, openTools } from '../../src/cli/draft/produce.ts';
 import { type ClientView, clientView, type LetterView } from '../../src/client/index.ts';
 import { figuresOf } from '../../src/figures/index.ts';
 import { stateSlot } from '../../src/site/client/index.ts';

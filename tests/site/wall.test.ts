@@ -3,7 +3,7 @@ import { mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { describe, expect, test } from 'vitest';
-import { makeClientFiles, openTools } from '../../src/cli/produce.ts';
+import { makeClientFiles, openTools } from '../../src/cli/draft/produce.ts';
 import { clientView } from '../../src/client/index.ts';
 import { figuresOf } from '../../src/figures/index.ts';
 import { computed, planted } from '../client/commission.ts';

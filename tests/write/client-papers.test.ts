@@ -3,7 +3,7 @@ import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, describe, expect, test } from 'vitest';
-import { openDocumentFonts } from '../../src/cli/fonts.ts';
+import { openDocumentFonts } from '../../src/cli/draft/fonts.ts';
 import type { ClientView } from '../../src/client/index.ts';
 import {
   type ApprovedScope,

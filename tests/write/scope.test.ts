@@ -3,7 +3,7 @@ import { mkdtempSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { beforeAll, describe, expect, it } from 'vitest';
-import { openDocumentFonts } from '../../src/cli/fonts.ts';
+import { openDocumentFonts } from '../../src/cli/draft/fonts.ts';
 import { writeScope } from '../../src/write/client/scope.ts';
 import { viewFixture } from './view-fixture.ts';
 

@@ -7,7 +7,7 @@ import { pageOfDecider } from '../../spec/index.ts';
 import { formatDate, formatMoney, formatNumber, parseDate } from '../../units/index.ts';
 import { type MailPerson, mailDraft } from '../../write/client/index.ts';
 import { UsageFault } from '../command.ts';
-import { frozenPage } from '../frozen-view.ts';
+import { frozenPage } from '../draft/frozen-view.ts';
 import { type Desk, nameOf } from '../record-desk.ts';
 
 type Asked = EntryOf<'asked'>;

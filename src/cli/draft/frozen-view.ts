@@ -1,0 +1,89 @@
+import { readdirSync, readFileSync } from 'node:fs';
+import { join } from 'node:path';
+import type { ClientView } from '../../client/index.ts';
+import { shownFingerprint } from '../../client/index.ts';
+import type { Sheet } from '../../draw/index.ts';
+import { canonicalJson, type Json, type NamedBytes, sha256Hex } from '../../record/index.ts';
+
+const sheetsName = 'sheets.json';
+const sheetsFormat = 'leafwright/sheets/1';
+
+/** The drawings that a scope is made of. Others are held by digest alone: they are in the page. */
+const kept = (design: ClientView['designs'][number]): readonly Sheet[] => [
+  design.picture,
+  ...(design.sheet === undefined ? [] : [design.sheet]),
+];
+
+/**
+ * data/sheets.json of a revision: the marks of the drawings that its scopes show, by their digest, so that the scope with its
+ * approval is made of the very drawings that were approved, whatever the program draws by then.
+ */
+export function sheetsFile(views: readonly ClientView[]): NamedBytes {
+  const sheets = Object.fromEntries(
+    views
+      .flatMap(({ designs }) => designs.flatMap(kept))
+      .map((sheet) => {
+        const text = canonicalJson(sheet as unknown as Json);
+        return [sha256Hex(text), sheet] as const;
+      }),
+  );
+  return { path: sheetsName, bytes: Buffer.from(canonicalJson({ format: sheetsFormat, sheets: sheets as unknown as Json }), 'utf8') };
+}
+
+function readJson(folder: string, revision: string, name: string): unknown {
+  return JSON.parse(readFileSync(join(folder, 'issued', revision, 'data', name), 'utf8'));
+}
+
+/** Names of the views below a revision's `data/`: that of its first page, then those of others. */
+function viewNames(folder: string, revision: string): readonly string[] {
+  const names = readdirSync(join(folder, 'issued', revision, 'data')).filter((name) => /^client(?:-[a-z0-9-]+)?\.json$/.test(name));
+  return names.toSorted((a, b) => Number(b === 'client.json') - Number(a === 'client.json') || (a < b ? -1 : 1));
+}
+
+function withFingerprint(view: ClientView, fingerprint: string): ClientView {
+  return { ...view, revision: { ...view.revision, fingerprint: shownFingerprint(fingerprint) } };
+}
+
+/**
+ * What was frozen with a revision for the first page of an audience, with its fingerprint; drawings only by their digest. Nothing
+ * where no page was for it. Throws where the revision is not there.
+ */
+export function frozenPage(
+  folder: string,
+  revision: string,
+  fingerprint: string,
+  audience: ClientView['audience'],
+): ClientView | undefined {
+  const views = viewNames(folder, revision).map((name) => readJson(folder, revision, name) as ClientView);
+  const view = views.find((one) => one.audience === audience);
+  return view === undefined ? undefined : withFingerprint(view, fingerprint);
+}
+
+/** The same of the page of the one who pays, else of the first. */
+export function frozenWords(folder: string, revision: string, fingerprint: string): ClientView {
+  const paying = frozenPage(folder, revision, fingerprint, 'payer');
+  return paying ?? withFingerprint(readJson(folder, revision, 'client.json') as ClientView, fingerprint);
+}
+
+/** The same with the drawings of its scopes; nothing where a drawing was not kept or is not the one whose digest was frozen. */
+export function withDrawings(folder: string, view: ClientView): ClientView | undefined {
+  let sheets: Readonly<Record<string, Sheet>>;
+  try {
+    sheets = (readJson(folder, view.revision.id, sheetsName) as { readonly sheets: Readonly<Record<string, Sheet>> }).sheets;
+  } catch {
+    return undefined;
+  }
+  const sheetOf = (held: Sheet): Sheet | undefined => {
+    const { sha256 } = held as unknown as { readonly sha256: string };
+    const sheet = Object.hasOwn(sheets, sha256) ? sheets[sha256] : undefined;
+    return sheet !== undefined && sha256Hex(canonicalJson(sheet as unknown as Json)) === sha256 ? sheet : undefined;
+  };
+  const designs = view.designs.map((design) => {
+    const picture = sheetOf(design.picture);
+    const sheet = design.sheet === undefined ? undefined : sheetOf(design.sheet);
+    const isWhole = picture !== undefined && (design.sheet === undefined) === (sheet === undefined);
+    return isWhole ? { ...design, picture, ...(sheet === undefined ? {} : { sheet }) } : undefined;
+  });
+  const whole = designs.flatMap((design) => design ?? []);
+  return whole.length === designs.length ? { ...view, designs: whole } : undefined;
+}

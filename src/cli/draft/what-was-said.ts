@@ -1,0 +1,58 @@
+import { type AnyEntry, type EntryOf, openSeal, type Way } from '../../record/index.ts';
+
+/** First words of `revision.changes` until the maker has rewritten them: a revision with them is not issued. */
+export const changesTodo = 'TODO:';
+
+const ways: Readonly<Record<Way, string>> = {
+  visit: 'on a visit',
+  telephone: 'by telephone',
+  message: 'by message',
+  letter: 'by letter',
+  other: '',
+};
+
+function sealedText(folder: string, entry: AnyEntry, fields: readonly string[]): Readonly<Record<string, string>> {
+  const opened = entry.sealed === undefined ? 'gone' : openSeal(folder, entry.sealed);
+  if (typeof opened === 'string') return {};
+  return Object.fromEntries(fields.flatMap((field) => (typeof opened.data[field] === 'string' ? [[field, opened.data[field]]] : [])));
+}
+
+const quoted = (words: string | undefined): string =>
+  words === undefined || words.trim() === '' ? '' : `: “${words.trim().replaceAll(/\s+/g, ' ')}”`;
+
+function verdict({ verdict: said, chosen, design, base }: EntryOf<'answer'>): string {
+  if (said === 'mix') return `the top of ${design ?? '?'} with the base of ${base ?? '?'}`;
+  if (said === 'no') return design === undefined ? 'no' : `no to ${design}`;
+  const options = chosen === undefined || chosen.options.length === 0 ? '' : ` with ${chosen.options.join(', ')}`;
+  return `yes to ${chosen?.design ?? '?'}${options}`;
+}
+
+function lineOf(folder: string, entry: AnyEntry, nameOf: (person: string) => string): string | undefined {
+  const parts = (all: readonly (string | undefined)[]): string => all.filter((part) => part !== undefined && part !== '').join(', ');
+  if (entry.kind === 'answer') {
+    const { name, remark } = sealedText(folder, entry, ['name', 'remark']);
+    return `${parts([name ?? nameOf(entry.person), entry.on, verdict(entry)])}${quoted(remark)}`;
+  }
+  if (entry.kind !== 'note' && entry.kind !== 'evidence') return undefined;
+  const { who, words } = sealedText(folder, entry, ['who', 'words']);
+  const by = who ?? (entry.person === undefined ? undefined : nameOf(entry.person));
+  const [wish, design] = entry.kind === 'note' ? [entry.wish, entry.design] : [];
+  const about = parts([wish === undefined ? undefined : `wish ${wish}`, design === undefined ? undefined : `design ${design}`]);
+  return `${parts([by, entry.on, ways[entry.how], about === '' ? undefined : `of ${about}`])}${quoted(words)}`;
+}
+
+/** What was said since the newest revision was issued: answers with their remarks, notes, plain words; one line each. Erased words are left out. */
+export function whatWasSaid(folder: string, entries: readonly AnyEntry[], nameOf: (person: string) => string): readonly string[] {
+  const newest = entries.findLast(({ kind }) => kind === 'issued')?.n ?? 0;
+  return entries.flatMap((entry) => (entry.n < newest ? [] : (lineOf(folder, entry, nameOf) ?? [])));
+}
+
+/** Markdown for `revision.changes`, to be rewritten by the maker; as YAML source text. */
+export function changesDraft(revision: string, said: readonly string[]): string {
+  const lines = [
+    `${changesTodo} say in your own words what is different from ${revision}, and why. What was said of ${revision}:`,
+    '',
+    ...(said.length === 0 ? ['- nothing is on record'] : said.map((line) => `- ${line}`)),
+  ];
+  return ['|', ...lines.map((line) => (line === '' ? '' : `  ${line}`))].join('\n');
+}

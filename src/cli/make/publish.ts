@@ -1,0 +1,66 @@
+import { readFileSync } from 'node:fs';
+import { join } from 'node:path';
+import type { ClientView } from '../../client/index.ts';
+import { frozenOut, type IssuedRevision, type NamedBytes } from '../../record/index.ts';
+import { stateSlot } from '../../site/client/index.ts';
+import { formatDate, parseDate } from '../../units/index.ts';
+
+const escapes: Readonly<Record<string, string>> = { '&': '&amp;', '<': '&lt;', '>': '&gt;', '"': '&quot;' };
+const escapeHtml = (text: string): string => text.replaceAll(/[&<>"]/g, (sign) => escapes[sign] ?? sign);
+
+type FrozenWords = Pick<ClientView, 'texts' | 'revision' | 'language'>;
+
+/** The view that was frozen with a revision: its texts say how it stands, in the words of that day. */
+function frozenView(folder: string, revision: string): FrozenWords {
+  return JSON.parse(readFileSync(join(folder, 'issued', revision, 'data', 'client.json'), 'utf8')) as ClientView;
+}
+
+type Texts = Readonly<Record<string, string>>;
+
+function shownDay(day: string, language: string): string {
+  const date = parseDate(day);
+  return date === undefined ? day : formatDate(date, language);
+}
+
+/** What a state's sentence is filled in with. */
+function stateValues(folder: string, { state }: IssuedRevision, own: FrozenWords): Readonly<Record<string, string>> {
+  if (state.kind === 'superseded') {
+    const { ordinal, date } = frozenView(folder, state.by).revision;
+    return { ordinal, date };
+  }
+  return { date: 'on' in state ? shownDay(state.on, own.language) : own.revision.validUntil };
+}
+
+/** How a revision stands, as one sentence, in its own words; in today's where they have none. */
+function stateText(folder: string, issued: IssuedRevision, today: Texts): string {
+  const own = frozenView(folder, issued.revision);
+  const key = `state.${issued.state.kind}`;
+  const values = stateValues(folder, issued, own);
+  return (own.texts[key] ?? today[key] ?? '').replaceAll(/\{([a-z-]+)\}/g, (whole, name: string) => values[name] ?? whole);
+}
+
+/** Fills the one empty slot of a frozen page; throws where the page has none, or more than one. */
+export function fillState(html: string, text: string): string {
+  const empty = stateSlot.open + stateSlot.close;
+  if (html.split(empty).length !== 2) throw new Error('a frozen page has one empty slot for its state');
+  const filled = text === '' ? '' : `<p>${escapeHtml(text)}</p>`;
+  return html.replace(empty, () => stateSlot.open + filled + stateSlot.close);
+}
+
+/**
+ * The frozen files of every issued revision below its link; the page's slot says how it stands today, nothing else differs.
+ *
+ * @param today today's texts by key, for sentences that a revision was frozen without
+ */
+export function publishRevisions(folder: string, revisions: readonly IssuedRevision[], today: Texts): readonly NamedBytes[] {
+  return revisions.flatMap((issued) => {
+    const text = stateText(folder, issued, today);
+    const filled = (bytes: Uint8Array): Uint8Array => Buffer.from(fillState(Buffer.from(bytes).toString('utf8'), text), 'utf8');
+    return issued.pages.flatMap(({ folder: out, token }) =>
+      frozenOut(folder, issued.revision, out).map(({ path, bytes }) => ({
+        path: `client/${token}/${path}`,
+        bytes: path === 'index.html' ? filled(bytes) : bytes,
+      })),
+    );
+  });
+}

@@ -1,0 +1,220 @@
+import type { Problem } from '../../problem/index.ts';
+import { type Approval, type Body, type IssuedOffer, openSeal, type Standing } from '../../record/index.ts';
+import { addDays, isoDate, parseDate } from '../../units/index.ts';
+import { type ExitCode, type Given, UsageFault } from '../command.ts';
+import { atDesk, type Desk, lookNow, nameOf, type Prepared, recordEntry, saltOf, sayRefused, shownMoney } from '../record-desk.ts';
+import { refusal, remark, weighed } from '../refusal.ts';
+import type { Terminal } from '../terminal.ts';
+import { writeConfirmation } from './confirmation.ts';
+
+/** Days for which price and place are held where nothing else is said. */
+const holdDays = 14;
+
+/** The day of `--hold`, or a fortnight from today. Throws a UsageFault for what is no day, or a day that has passed. */
+function holdOf({ today }: Desk, said: string | undefined): string {
+  const from = parseDate(today);
+  if (said === undefined) return from === undefined ? today : isoDate(addDays(from, holdDays));
+  if (parseDate(said) === undefined) throw new UsageFault(`--hold ${said} is no day`, `write it as ${today}`);
+  if (said < today) throw new UsageFault(`--hold ${said} has passed: today is ${today}`, 'name a day to come');
+  return said;
+}
+
+const sameChoice = (a: Approval['chosen'], b: Approval['chosen']): boolean =>
+  a.fingerprint === b.fingerprint && a.design === b.design && a.options.join() === b.options.join() && a.totalMinor === b.totalMinor;
+
+/** Why nothing is approved, in words. */
+function notApproved(desk: Desk, { waitingFor, disagree, answers, newest }: Standing): Problem {
+  const waits = waitingFor.map(({ person, since }) => `${nameOf(desk, person)} since ${since}`);
+  const said = Object.values(answers)
+    .map(
+      ({ person, verdict, chosen }) =>
+        `${person}: ${verdict === 'yes' ? `yes to ${[chosen?.design, ...(chosen?.options ?? [])].join(' with ')}` : verdict}`,
+    )
+    .sort();
+  const found =
+    newest === undefined
+      ? 'no revision was issued'
+      : [said.join('; '), waits.length === 0 ? '' : `waiting for ${waits.join(', ')}`].filter((one) => one !== '').join('; ');
+  return refusal(
+    'not-approved',
+    disagree ? `those who decide on ${desk.slug} disagree, so nothing is approved` : `nothing is approved in ${desk.slug}`,
+    {
+      ...(found === '' ? {} : { found }),
+      mend: `record the answer: leafwright record ${desk.slug} --file mail.txt`,
+    },
+  );
+}
+
+/** The instalments of what was approved, from the offer. */
+function instalmentsOf(offers: readonly IssuedOffer[], { revision, design, options }: Approval['chosen']): readonly number[] | undefined {
+  return offers
+    .find((offer) => offer.revision === revision)
+    ?.designs.find(({ id }) => id === design)
+    ?.combinations.find((one) => one.options.join() === options.join())?.instalmentsMinor;
+}
+
+/** A sample that the proposal names and somebody has not approved: the scope is then subject to it. */
+function sampleRemarks({ offers, slug }: Desk, { samples }: Standing, { chosen }: Approval): readonly Problem[] {
+  const offer = offers.find(({ revision }) => revision === chosen.revision);
+  const sample = offer?.sample;
+  if (sample === undefined) return [];
+  const said = samples.filter((one) => one.of === 'sample' && one.sample === sample);
+  if (said.some(({ verdict }) => verdict === 'no'))
+    return [remark('sample-refused', `sample ${sample} was refused`, { mend: 'make another, and write its mark into sample.id' })];
+  if (said.length > 0) return [];
+  return [
+    remark('sample-open', `sample ${sample} is not approved, so the scope is subject to it`, {
+      mend: `leafwright sample ${slug} ${sample} --who PERSON --yes`,
+    }),
+  ];
+}
+
+type Confirming = {
+  readonly body: Body<'confirmed'>;
+  readonly approval: Approval;
+  readonly warnings: readonly Problem[];
+  readonly reason?: string;
+};
+
+function confirming(
+  desk: Desk,
+  standing: Standing,
+  holdUntil: string,
+  insist: string | undefined,
+): Confirming | { readonly problems: readonly Problem[] } {
+  const { slug, today, offers } = desk;
+  const { approved, closed, order, changeWaits } = standing;
+  if (closed !== undefined)
+    return {
+      problems: [
+        refusal('order-closed', `${slug} is closed: there is nothing to confirm`, {
+          found: `${closed.kind} on ${closed.on}`,
+          mend: 'a new revision takes it up again',
+        }),
+      ],
+    };
+  if (approved === undefined) return { problems: [notApproved(desk, standing)] };
+  const { chosen } = approved;
+  const soft: Problem[] = [];
+  const offer = offers.find(({ revision }) => revision === chosen.revision);
+  const instalmentsMinor = instalmentsOf(offers, chosen);
+  if (offer === undefined || instalmentsMinor === undefined)
+    return {
+      problems: [
+        refusal('not-offered', `design ${chosen.design} with these options is not on offer in ${chosen.revision}`, {
+          found: chosen.options.length === 0 ? 'no options' : chosen.options.join(', '),
+          mend: 'record the answer anew; leafwright verify says whether the offer was touched',
+        }),
+      ],
+    };
+  if (order !== undefined && sameChoice(order.confirmed.chosen, chosen))
+    return { problems: [refusal('is-ordered', `what was approved in ${slug} is the order already`, { found: `ordered on ${order.on}` })] };
+  if (order !== undefined && offer.change === undefined)
+    soft.push(
+      refusal('order-stands', `${chosen.revision} takes the place of an order, and is not priced as a change to it`, {
+        found: `order of ${order.confirmed.chosen.revision}, design ${order.confirmed.chosen.design}, on ${order.on}`,
+        mend: `price it from the stage reached: leafwright change ${slug}`,
+      }),
+    );
+  if (changeWaits !== undefined && sameChoice(changeWaits.chosen, chosen) && changeWaits.holdUntil === holdUntil)
+    return {
+      problems: [
+        refusal('is-confirmed', `the change is confirmed already and waits for its money`, {
+          found: `held until ${changeWaits.holdUntil}`,
+        }),
+      ],
+    };
+  if (today > offer.validUntil)
+    soft.push(
+      refusal('offer-run-out', `the offer of ${chosen.revision} has run out`, {
+        found: `valid until ${offer.validUntil}, approved on ${approved.on}`,
+        mend: 'look at timber and price anew first',
+      }),
+    );
+  const outcome = weighed([], soft, insist);
+  if ('problems' in outcome) return outcome;
+  const { insisted, reason, warnings } = outcome;
+  return {
+    body: {
+      kind: 'confirmed',
+      on: today,
+      chosen,
+      answers: approved.answers.map(({ n }) => n),
+      instalmentsMinor,
+      holdUntil,
+      ...(order === undefined ? {} : { replaces: order.confirmed.n }),
+      ...(insisted === undefined ? {} : { insisted }),
+    },
+    approval: approved,
+    warnings: [...warnings, ...sampleRemarks(desk, standing, approved)],
+    ...(reason === undefined ? {} : { reason }),
+  };
+}
+
+/** The name under which somebody answered; what the working files call them where it is gone. */
+function answeredAs(desk: Desk, answer: Approval['answers'][number]): string {
+  const opened = answer.sealed === undefined ? 'gone' : openSeal(desk.folder, answer.sealed);
+  const name = typeof opened === 'string' ? undefined : opened.data['name'];
+  return typeof name === 'string' && name !== '' ? name : nameOf(desk, answer.person);
+}
+
+/** `confirm`: the maker confirms what was approved, and a message to the client is drafted. */
+export async function runConfirm(given: Given, terminal: Terminal): Promise<ExitCode> {
+  const { values } = given;
+  return atDesk(given, terminal, async (desk) => {
+    const holdUntil = holdOf(desk, values['hold']);
+    const draft = (body: Body<'confirmed'>, approval: Approval): Promise<readonly string[]> =>
+      writeConfirmation(
+        desk,
+        body,
+        approval.answers.map((answer) => ({ name: answeredAs(desk, answer), on: answer.on })),
+      );
+    const { standing } = lookNow(desk);
+    const { confirmed, approved, order, holdHasRunOut, closed } = standing;
+    const isAgain =
+      closed === undefined &&
+      order === undefined &&
+      !holdHasRunOut &&
+      confirmed !== undefined &&
+      approved !== undefined &&
+      sameChoice(confirmed.chosen, approved.chosen);
+    if (isAgain && (values['hold'] === undefined || values['hold'] === confirmed.holdUntil)) {
+      if (desk.json)
+        return sayRefused(desk, [
+          refusal('is-confirmed', `what was approved in ${desk.slug} is confirmed already`, {
+            found: `on ${confirmed.on}, held until ${confirmed.holdUntil}`,
+          }),
+        ]);
+      terminal.say(`confirmed already on ${confirmed.on}, held until ${confirmed.holdUntil}; the message is drafted anew`);
+      for (const path of await draft(confirmed, approved)) terminal.say(`  ${terminal.accent(path)}`);
+      return 0;
+    }
+    let made: Confirming | undefined;
+    let paths: readonly string[] = [];
+    const code = await recordEntry(
+      desk,
+      (now): Prepared => {
+        const outcome = confirming(desk, now.standing, holdUntil, values['insist']);
+        if ('problems' in outcome) return outcome;
+        made = outcome;
+        const { body, reason, warnings } = outcome;
+        return { body, warnings, ...(reason === undefined ? {} : { sealed: { data: { reason }, random: saltOf() } }) };
+      },
+      (entry) => {
+        if (entry.kind !== 'confirmed') return [];
+        const { chosen, instalmentsMinor } = entry;
+        const shown = (minor: number): string => shownMoney(desk, chosen.currency, minor);
+        return [
+          `entry ${entry.n}: ${desk.slug} ${chosen.revision} is confirmed: design ${chosen.design}${chosen.options.length === 0 ? '' : ` with ${chosen.options.join(', ')}`}, ${shown(chosen.totalMinor)}`,
+          `  instalments   ${instalmentsMinor.map(shown).join(', ')}`,
+          `  held until    ${holdUntil}; it is no order until the first instalment is in`,
+          ...paths.map((path) => `  message       ${terminal.accent(path)}`),
+        ];
+      },
+      async () => {
+        if (made !== undefined) paths = await draft(made.body, made.approval);
+      },
+    );
+    return code;
+  });
+}

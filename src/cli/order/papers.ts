@@ -1,0 +1,95 @@
+import { formatProblems, type Problem } from '../../problem/index.ts';
+import { readMaker } from '../../read/index.ts';
+import {
+  type AnyEntry,
+  canonicalJson,
+  dayIn,
+  type IssuedOffer,
+  issuedOffers,
+  type Json,
+  notBefore,
+  readEntries,
+  type Standing,
+  sha256Hex,
+  standingOf,
+} from '../../record/index.ts';
+import { instantOf } from '../clock.ts';
+import type { Given } from '../command.ts';
+import { gatheredProblems } from '../draft/evaluate.ts';
+import type { Terminal } from '../terminal.ts';
+import { findWorkspace, namedProposals, proposalFolder } from '../workspace.ts';
+
+/** How a command that makes a paper tells of problems. `ending` says what was left undone. */
+export function answering(schema: string, ending: string, switches: Given['switches'], terminal: Terminal) {
+  const refuse = (problems: readonly Problem[]): 1 => {
+    if (switches.has('json')) terminal.say(JSON.stringify({ schema, problems }, undefined, 2));
+    else terminal.warn(formatProblems(gatheredProblems(problems), { colour: terminal.colour.err }, ending).trimEnd());
+    return 1;
+  };
+  const warn = (problems: readonly Problem[]): void => {
+    if (problems.length > 0 && !switches.has('json'))
+      terminal.warn(formatProblems(gatheredProblems(problems), { colour: terminal.colour.err }).trimEnd());
+  };
+  return { refuse, warn };
+}
+
+/** One proposal with its record, as a paper is made from it. */
+export interface Desk {
+  readonly workspace: string;
+  readonly slug: string;
+  readonly folder: string;
+  /** The folder as the maker sees it. */
+  readonly shown: string;
+  readonly at: string;
+  readonly today: string;
+  readonly zone: string;
+  readonly payment: readonly string[];
+  readonly maker: string;
+  readonly entries: readonly AnyEntry[];
+  readonly offers: readonly IssuedOffer[];
+  readonly standing: Standing;
+}
+
+export function paperProblem(code: string, title: string, more: Partial<Problem> = {}): Problem {
+  return { code: `cli/${code}`, severity: 'error', title, path: [], ...more };
+}
+
+/** Nobody was shown a page of this kind, so there are no words to make a paper for its reader from. */
+export function noPage({ slug }: Pick<Desk, 'slug'>, revision: string, which: 'with prices' | 'without prices'): Problem {
+  return paperProblem('no-such-page', `${slug} ${revision} has no page ${which}`, {
+    mend: which === 'with prices' ? 'issue a revision that has a page for the one who pays' : `leafwright scope ${slug}`,
+  });
+}
+
+/** Opens the record of the proposal that is named; problems where the maker's file has errors. */
+export function openDesk({ words, values }: Given): { readonly desk?: Desk; readonly problems: readonly Problem[] } {
+  const workspace = findWorkspace(values['workspace']);
+  const slug = namedProposals(workspace, words)[0] ?? '';
+  const folder = proposalFolder(workspace, slug);
+  const at = instantOf(values['as-of']);
+  const { maker, problems } = readMaker(workspace);
+  if (maker === undefined) return { problems };
+  const entries = readEntries(folder);
+  const today = dayIn(notBefore(at, entries.at(-1)?.at), maker.timeZone);
+  const offers = issuedOffers(folder);
+  const desk: Desk = {
+    ...{
+      workspace,
+      slug,
+      folder,
+      shown: `proposals/${slug}`,
+      at,
+      today,
+      zone: maker.timeZone,
+      payment: maker.payment ?? [],
+      maker: maker.name,
+    },
+    entries,
+    offers,
+    standing: standingOf(entries, offers, today),
+  };
+  return { desk, problems };
+}
+
+/** SHA-256 of an entry's line in the record. */
+export const entryDigest = (entry: AnyEntry): string => sha256Hex(canonicalJson(entry as unknown as Json));

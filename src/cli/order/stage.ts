@@ -1,0 +1,119 @@
+import type { Problem } from '../../problem/index.ts';
+import { isLater, type Standing, stages, type WorkStage, workStages } from '../../record/index.ts';
+import { isoDate } from '../../units/index.ts';
+import type { ExitCode, Given } from '../command.ts';
+import { atDesk, type Desk, dayOf, oneOf, type Prepared, recordEntry, saltOf, shownMoney } from '../record-desk.ts';
+import { refusal, remark, weighed } from '../refusal.ts';
+import type { Terminal } from '../terminal.ts';
+
+/** A stage in words. */
+export const stageSays = (stage: string): string => stage.replaceAll('-', ' ');
+
+const isAtLeast = (stage: WorkStage, least: WorkStage): boolean => stage === least || isLater(stage, least);
+
+/**
+ * Instalments that are due before a table leaves the workshop and are not paid: every one but the last, and whatever was
+ * requested for a day that has come.
+ *
+ * @source common practice
+ */
+function dueByDelivery({ instalments }: Standing, on: string) {
+  return instalments.filter(
+    ({ instalment, openMinor, requested }) =>
+      openMinor > 0 && (instalment < instalments.length || (requested !== undefined && requested.due <= on)),
+  );
+}
+
+function refusals(desk: Desk, standing: Standing, stage: WorkStage, on: string) {
+  const hard: Problem[] = [];
+  const soft: Problem[] = [];
+  const { closed, order, reached, currency } = standing;
+  if (closed !== undefined)
+    hard.push(
+      refusal('order-closed', `${desk.slug} is closed: no work goes on`, {
+        found: `${closed.kind} on ${closed.on}`,
+        mend: 'a new revision takes it up again',
+      }),
+    );
+  else if (order === undefined)
+    soft.push(
+      refusal('no-order', `${desk.slug} is no order yet, so the work does not begin`, {
+        found: standing.stage,
+        mend:
+          standing.confirmed === undefined
+            ? `first: leafwright confirm ${desk.slug}, and the first instalment`
+            : `the first instalment comes first: leafwright pay ${desk.slug} --instalment 1 --amount ...`,
+      }),
+    );
+  const last = reached.reduce<(typeof reached)[number] | undefined>(
+    (latest, one) => (latest === undefined || isLater(one.stage, latest.stage) ? one : latest),
+    undefined,
+  );
+  if (last !== undefined && !isLater(stage, last.stage))
+    soft.push(
+      refusal(
+        'stage-back',
+        last.stage === stage
+          ? `${stageSays(stage)} was recorded already`
+          : `${stageSays(stage)} comes before ${stageSays(last.stage)}, which was recorded already`,
+        {
+          found: `${stageSays(last.stage)} on ${last.on}`,
+          mend: 'what must be made again belongs to a change',
+        },
+      ),
+    );
+  const due = isAtLeast(stage, 'delivered') && last?.stage !== 'delivered' ? dueByDelivery(standing, on) : [];
+  if (due.length > 0 && currency !== undefined)
+    soft.push(
+      refusal('money-open', 'money that is due before delivery is open', {
+        found: due.map(({ instalment, openMinor }) => `instalment ${instalment}, ${shownMoney(desk, currency, openMinor)}`).join('; '),
+        mend: `record it first: leafwright pay ${desk.slug} --instalment ${due[0]?.instalment} --amount ...`,
+      }),
+    );
+  return { hard, soft };
+}
+
+/** Choices that are still listed as open although their last stage or last day has passed, and stages that were left out. */
+function remarks(desk: Desk, { stage: before }: Standing, stage: WorkStage, on: string): readonly Problem[] {
+  const from = stages.indexOf(before);
+  const skipped = workStages.filter((one) => stages.indexOf(one) > Math.max(from, stages.indexOf('ordered')) && isLater(stage, one));
+  const late = (stage === 'accepted' ? [] : desk.input.proposal.choices).filter(({ lastStage, lastDay }) => {
+    const last = workStages.find((one) => one === lastStage);
+    return (last !== undefined && isAtLeast(stage, last)) || (lastDay !== undefined && on > isoDate(lastDay));
+  });
+  return [
+    ...(skipped.length === 0
+      ? []
+      : [remark('stage-skipped', `${skipped.map(stageSays).join(' and ')} ${skipped.length === 1 ? 'was' : 'were'} not recorded`)]),
+    ...late.map(({ says, lastStage, lastDay }) =>
+      remark('choice-open', `a choice is still open, and its last stage has passed: ${says}`, {
+        found: lastDay === undefined ? stageSays(lastStage) : `${stageSays(lastStage)}, ${isoDate(lastDay)}`,
+        mend: 'ask for it now; once it is made, take it out of choices in proposal.yaml',
+      }),
+    ),
+  ];
+}
+
+/** `stage`: the work has come this far. */
+export async function runStage(given: Given, terminal: Terminal): Promise<ExitCode> {
+  const { words, values } = given;
+  return atDesk(given, terminal, async (desk) => {
+    const stage = oneOf(workStages, words[1], 'the stage');
+    const on = dayOf(desk, values['on']);
+    return recordEntry(
+      desk,
+      ({ standing }): Prepared => {
+        const { hard, soft } = refusals(desk, standing, stage, on);
+        const outcome = weighed(hard, soft, values['insist']);
+        if ('problems' in outcome) return outcome;
+        const { insisted, reason } = outcome;
+        return {
+          body: { kind: 'stage', on, stage, ...(insisted === undefined ? {} : { insisted }) },
+          ...(insisted === undefined ? {} : { sealed: { data: { reason }, random: saltOf() } }),
+          warnings: [...outcome.warnings, ...remarks(desk, standing, stage, on)],
+        };
+      },
+      (entry) => [`entry ${entry.n}: ${desk.slug}, ${stageSays(stage)} on ${on}`],
+    );
+  });
+}
