@@ -5,7 +5,7 @@ const { asn1 } = forge;
 const { Class, Type } = asn1;
 
 /** @source RFC 5652, 5.1 and 11.1 to 11.2 (signed data, content type, message digest); RFC 5035, 3 (signing certificate v2); RFC 8017, A.2.4 */
-export const oids = {
+const oids = {
   data: '1.2.840.113549.1.7.1',
   signedData: '1.2.840.113549.1.7.2',
   contentType: '1.2.840.113549.1.9.3',

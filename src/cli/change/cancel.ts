@@ -11,7 +11,7 @@ import { aligned, type Terminal } from '../terminal.ts';
 import { orderedTable } from './change-tables.ts';
 
 /** Why nothing can be cancelled. Codes: `cli/is-closed cancel-nothing cancel-delivered`. */
-export function notCancellable(slug: string, { closed, approved, confirmed, stage }: Standing): readonly Problem[] {
+function notCancellable(slug: string, { closed, approved, confirmed, stage }: Standing): readonly Problem[] {
   if (closed !== undefined) return [refusal('is-closed', `${slug} is closed already`, { found: `${closed.kind} on ${closed.on}` })];
   if (approved === undefined && confirmed === undefined)
     return [

@@ -8,7 +8,7 @@ import type { ChangeReport } from './change-report.ts';
 const quoted = (text: string): string => JSON.stringify(text);
 
 /** The edits that put a change into proposal.yaml: its shown lines, and what it was priced from. `has` tells which of its lines stand there. */
-export function changeEdits(
+function changeEdits(
   input: ProposalInput,
   price: ChangePrice,
   report: ChangeReport,

@@ -26,7 +26,7 @@ export function frozenFigures(folder: string, revision: string): Figures | undef
 }
 
 /** What was written when a revision was issued, as this program reads it; undefined where it can not. */
-export function frozenInput(folder: string, slug: string, revision: string): ProposalInput | undefined {
+function frozenInput(folder: string, slug: string, revision: string): ProposalInput | undefined {
   return readProposal(join(folder, 'issued', revision, 'in'), slug, { frozen: true }).input;
 }
 

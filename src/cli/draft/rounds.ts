@@ -6,7 +6,7 @@ import type { DecimalText } from '../../units/index.ts';
  * Rounds of revision used when some revisions are out: one for each after the first. A change to an order is none: one whose
  * offer says so, or that was issued after the maker had confirmed.
  */
-export function roundsUsed(entries: readonly AnyEntry[], offers: readonly IssuedOffer[]): number {
+function roundsUsed(entries: readonly AnyEntry[], offers: readonly IssuedOffer[]): number {
   const confirmed = entries.find(({ kind }) => kind === 'confirmed')?.n ?? Number.POSITIVE_INFINITY;
   const changes = new Set(offers.flatMap(({ revision, change }) => (change === undefined ? [] : [revision])));
   const counted = entries.filter((entry) => entry.kind === 'issued' && entry.n < confirmed && !changes.has(entry.revision));

@@ -1,4 +1,4 @@
-import { existsSync, mkdirSync, readdirSync, renameSync, rmSync, writeFileSync } from 'node:fs';
+import { existsSync, mkdirSync, renameSync, rmSync, writeFileSync } from 'node:fs';
 import { dirname, join } from 'node:path';
 import type { NamedBytes } from '../../record/index.ts';
 
@@ -45,6 +45,3 @@ export function totalOf(files: readonly NamedBytes[], prefix: string): { readonl
 export function shownBytes(bytes: number): string {
   return bytes >= 1e6 ? `${(bytes / 1e6).toFixed(1)} MB` : `${Math.ceil(bytes / 1e3)} KB`;
 }
-
-/** Whether a folder holds nothing. */
-export const isEmptyFolder = (folder: string): boolean => !existsSync(folder) || readdirSync(folder).length === 0;

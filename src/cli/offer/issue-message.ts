@@ -88,7 +88,7 @@ export function readyMessage(view: ClientView, page: PageOf, token: string, inpu
 }
 
 /** The designs beside each other as a picture: PNG, 1200 px wide. */
-export function designsPicture(view: ClientView, fonts: Fonts): Uint8Array {
+function designsPicture(view: ClientView, fonts: Fonts): Uint8Array {
   const pictures = view.designs.map(({ id, name, picture }) => ({ sheet: picture, caption: `${id}  ${name}` }));
   return sheetToPng(sideBySide(pictures, fonts.measure), PICTURE_PX, fonts.outline);
 }

@@ -19,7 +19,7 @@ import { beginRevision, sayPlan } from './next-revision.ts';
 const how = 'write it as --mix "A.top B.base C.finish"; the finish is the top\'s where it is silent';
 
 /** `A.top B.base C.finish` as parts. Throws a UsageFault. */
-export function parseMix(said: string, designs: readonly string[]): MixOf {
+function parseMix(said: string, designs: readonly string[]): MixOf {
   const of: Partial<Record<keyof MixOf, string>> = {};
   for (const word of said.split(/[\s,;]+/).filter((one) => one !== '')) {
     const [, letter, part] = /^([A-Za-z0-9-]+)\.(top|base|finish)$/.exec(word) ?? [];

@@ -64,7 +64,7 @@ function chosenWords(desk: Desk, confirmed: Confirmed, words: Words) {
 }
 
 /** The message to the client: what was approved by whom, total, instalments, until when it is held, what comes next. */
-export function confirmationText(desk: Desk, confirmed: Confirmed, answers: readonly SaidYes[], words: Words): string {
+function confirmationText(desk: Desk, confirmed: Confirmed, answers: readonly SaidYes[], words: Words): string {
   const { chosen, instalmentsMinor, holdUntil } = confirmed;
   const { maker } = desk.input.library;
   const said = chosenWords(desk, confirmed, words);

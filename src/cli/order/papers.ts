@@ -4,7 +4,6 @@ import {
   type AnyEntry,
   canonicalJson,
   dayIn,
-  type IssuedOffer,
   issuedOffers,
   type Json,
   notBefore,
@@ -16,6 +15,7 @@ import {
 import { instantOf } from '../clock.ts';
 import type { Given } from '../command.ts';
 import { gatheredProblems } from '../draft/evaluate.ts';
+import type { Desk } from '../record-desk.ts';
 import type { Terminal } from '../terminal.ts';
 import { findWorkspace, namedProposals, proposalFolder } from '../workspace.ts';
 
@@ -34,19 +34,10 @@ export function answering(schema: string, ending: string, switches: Given['switc
 }
 
 /** One proposal with its record, as a paper is made from it. */
-export interface Desk {
-  readonly workspace: string;
-  readonly slug: string;
-  readonly folder: string;
-  /** The folder as the maker sees it. */
-  readonly shown: string;
-  readonly at: string;
-  readonly today: string;
-  readonly zone: string;
+export interface PaperDesk extends Pick<Desk, 'workspace' | 'slug' | 'folder' | 'shown' | 'at' | 'today' | 'zone' | 'offers'> {
   readonly payment: readonly string[];
   readonly maker: string;
   readonly entries: readonly AnyEntry[];
-  readonly offers: readonly IssuedOffer[];
   readonly standing: Standing;
 }
 
@@ -55,14 +46,14 @@ export function paperProblem(code: string, title: string, more: Partial<Problem>
 }
 
 /** Nobody was shown a page of this kind, so there are no words to make a paper for its reader from. */
-export function noPage({ slug }: Pick<Desk, 'slug'>, revision: string, which: 'with prices' | 'without prices'): Problem {
+export function noPage({ slug }: Pick<PaperDesk, 'slug'>, revision: string, which: 'with prices' | 'without prices'): Problem {
   return paperProblem('no-such-page', `${slug} ${revision} has no page ${which}`, {
     mend: which === 'with prices' ? 'issue a revision that has a page for the one who pays' : `leafwright scope ${slug}`,
   });
 }
 
 /** Opens the record of the proposal that is named; problems where the maker's file has errors. */
-export function openDesk({ words, values }: Given): { readonly desk?: Desk; readonly problems: readonly Problem[] } {
+export function openPaperDesk({ words, values }: Given): { readonly desk?: PaperDesk; readonly problems: readonly Problem[] } {
   const workspace = findWorkspace(values['workspace']);
   const slug = namedProposals(workspace, words)[0] ?? '';
   const folder = proposalFolder(workspace, slug);
@@ -72,7 +63,7 @@ export function openDesk({ words, values }: Given): { readonly desk?: Desk; read
   const entries = readEntries(folder);
   const today = dayIn(notBefore(at, entries.at(-1)?.at), maker.timeZone);
   const offers = issuedOffers(folder);
-  const desk: Desk = {
+  const desk: PaperDesk = {
     ...{
       workspace,
       slug,

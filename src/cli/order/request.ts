@@ -8,12 +8,12 @@ import { type ExitCode, type Given, UsageFault } from '../command.ts';
 import { openDocumentFonts } from '../draft/fonts.ts';
 import { frozenPage } from '../draft/frozen-view.ts';
 import type { Terminal } from '../terminal.ts';
-import { answering, type Desk, noPage, openDesk, paperProblem } from './papers.ts';
+import { answering, noPage, openPaperDesk, type PaperDesk, paperProblem } from './papers.ts';
 
 const schema = 'leafwright/request/1';
 const daysToPay = 14;
 
-const requestsOf = (entries: Desk['entries']): readonly EntryOf<'requested'>[] =>
+const requestsOf = (entries: PaperDesk['entries']): readonly EntryOf<'requested'>[] =>
   entries.flatMap((entry) => (entry.kind === 'requested' ? [entry] : []));
 
 function dayAfter(today: string, days: number): string {
@@ -36,14 +36,14 @@ function asked({ values }: Given): { readonly instalment: number; readonly due?:
 }
 
 /** What is asked for: the instalments of what is confirmed, or of a confirmed change that waits for its money. */
-function accountOf({ confirmed, changeWaits, instalments, changeInstalments }: Desk['standing']) {
+function accountOf({ confirmed, changeWaits, instalments, changeInstalments }: PaperDesk['standing']) {
   return changeWaits === undefined || changeInstalments === undefined
     ? { confirmed, instalments }
     : { confirmed: changeWaits, instalments: changeInstalments };
 }
 
 /** The proposal and the instalment, counted on where a request bears that number already. */
-function numberFor({ slug, entries }: Desk, instalment: number): string {
+function numberFor({ slug, entries }: PaperDesk, instalment: number): string {
   const used = new Set(requestsOf(entries).map(({ number }) => number));
   const number = `${slug.slice(0, 30)}-${instalment}`;
   for (let count = 2; used.has(number); count += 1) if (!used.has(`${number}-${count}`)) return `${number}-${count}`;
@@ -51,7 +51,7 @@ function numberFor({ slug, entries }: Desk, instalment: number): string {
 }
 
 /** Why an instalment can not be requested. Codes: `cli/order-closed not-confirmed no-such-instalment instalment-paid due-before-today number-used instalment-requested`. */
-function refusals(desk: Desk, wanted: ReturnType<typeof asked>): readonly Problem[] {
+function refusals(desk: PaperDesk, wanted: ReturnType<typeof asked>): readonly Problem[] {
   const { slug, standing, today } = desk;
   const { closed } = standing;
   const { confirmed, instalments } = accountOf(standing);
@@ -96,7 +96,12 @@ function refusals(desk: Desk, wanted: ReturnType<typeof asked>): readonly Proble
   return [];
 }
 
-function requestOf(desk: Desk, confirmed: EntryOf<'confirmed'>, one: InstalmentStanding, wanted: ReturnType<typeof asked>): PaymentRequest {
+function requestOf(
+  desk: PaperDesk,
+  confirmed: EntryOf<'confirmed'>,
+  one: InstalmentStanding,
+  wanted: ReturnType<typeof asked>,
+): PaymentRequest {
   const { standing, today, payment } = desk;
   return {
     number: wanted.number ?? numberFor(desk, one.instalment),
@@ -116,7 +121,7 @@ function requestOf(desk: Desk, confirmed: EntryOf<'confirmed'>, one: InstalmentS
 }
 
 /** Writes a paper for the client into the outbox of a proposal; gives its path as the maker sees it. */
-export function intoOutbox(desk: Pick<Desk, 'folder' | 'shown'>, name: string, bytes: Uint8Array): string {
+export function intoOutbox(desk: Pick<PaperDesk, 'folder' | 'shown'>, name: string, bytes: Uint8Array): string {
   mkdirSync(join(desk.folder, 'outbox'), { recursive: true });
   writeFileSync(join(desk.folder, 'outbox', name), bytes);
   return `${desk.shown}/outbox/${name}`;
@@ -127,7 +132,7 @@ export async function runRequest(given: Given, terminal: Terminal): Promise<Exit
   const { switches } = given;
   const { refuse, warn } = answering(schema, 'Nothing was requested.', switches, terminal);
   const wanted = asked(given);
-  const opened = openDesk(given);
+  const opened = openPaperDesk(given);
   const { desk } = opened;
   if (desk === undefined) return refuse(opened.problems);
   const refused = refusals(desk, wanted);

@@ -20,7 +20,7 @@ import { frozenPage, withDrawings } from '../draft/frozen-view.ts';
 import { nextStep } from '../next-step.ts';
 import type { Terminal } from '../terminal.ts';
 import { openOwnKey, signProblem } from './key-file.ts';
-import { answering, type Desk, entryDigest, noPage, openDesk, paperProblem } from './papers.ts';
+import { answering, entryDigest, noPage, openPaperDesk, type PaperDesk, paperProblem } from './papers.ts';
 
 const schema = 'leafwright/scope/1';
 
@@ -33,7 +33,7 @@ function sealedText(folder: string, entry: AnyEntry, field: string): string | un
 }
 
 /** The approved sample: the last yes to one, where nobody said no to it later. */
-function sampleOf(desk: Desk, names: ReadonlyMap<string, string>): ApprovedScope['sample'] {
+function sampleOf(desk: PaperDesk, names: ReadonlyMap<string, string>): ApprovedScope['sample'] {
   const words = desk.standing.samples.filter((one) => one.of === 'sample');
   const yes = words.findLast((one) => one.verdict === 'yes' && !words.some((no) => no.sample === one.sample && no.verdict === 'no'));
   if (yes === undefined) return undefined;
@@ -42,7 +42,7 @@ function sampleOf(desk: Desk, names: ReadonlyMap<string, string>): ApprovedScope
 }
 
 /** What the scope prints of an approval: from the offer that was frozen, and the record. */
-function approvedScope(desk: Desk, view: ClientView, approval: Approval, key: SigningKey | undefined): ApprovedScope | undefined {
+function approvedScope(desk: PaperDesk, view: ClientView, approval: Approval, key: SigningKey | undefined): ApprovedScope | undefined {
   const { chosen, answers } = approval;
   const offer = desk.offers.find(({ revision }) => revision === chosen.revision);
   const design = offer?.designs.find(({ id }) => id === chosen.design);
@@ -91,7 +91,7 @@ function approvedScope(desk: Desk, view: ClientView, approval: Approval, key: Si
 }
 
 /** Why nothing can be made yet. */
-function notApproved({ slug, standing }: Desk) {
+function notApproved({ slug, standing }: PaperDesk) {
   const { newest, waitingFor, disagree } = standing;
   if (newest === undefined) return paperProblem('not-approved', `nothing of ${slug} was issued yet`, { mend: `leafwright issue ${slug}` });
   if (disagree)
@@ -117,7 +117,7 @@ const madeFor =
 const withoutPrice = '-no-price';
 
 /** A name that no scope before it has: those stand for good. */
-function fileName(desk: Desk, { chosen }: Approval, suffix: string): string {
+function fileName(desk: PaperDesk, { chosen }: Approval, suffix: string): string {
   const name = `${sealFolder}/scope-${chosen.revision}-${chosen.design.toLowerCase()}${suffix}`;
   const taken = new Set(desk.standing.scopes.map(({ file }) => file.path));
   for (let count = 1; ; count += 1) {
@@ -130,7 +130,7 @@ function fileName(desk: Desk, { chosen }: Approval, suffix: string): string {
 export async function runScope(given: Given, terminal: Terminal): Promise<ExitCode> {
   const { switches } = given;
   const { refuse, warn } = answering(schema, 'Nothing was made.', switches, terminal);
-  const opened = openDesk(given);
+  const opened = openPaperDesk(given);
   const { desk } = opened;
   if (desk === undefined) return refuse(opened.problems);
   const faults = verifyProposal(desk.folder, desk.shown, desk.slug).problems.filter(({ severity }) => severity === 'error');
@@ -199,7 +199,7 @@ export async function runScope(given: Given, terminal: Terminal): Promise<ExitCo
   return tell(desk, entry, true, given, terminal);
 }
 
-function tell(desk: Desk, scope: EntryOf<'scope'>, isNew: boolean, { switches }: Given, terminal: Terminal): ExitCode {
+function tell(desk: PaperDesk, scope: EntryOf<'scope'>, isNew: boolean, { switches }: Given, terminal: Terminal): ExitCode {
   const shown = `${desk.shown}/${scope.file.path}`;
   const isThere = existsSync(join(desk.folder, ...scope.file.path.split('/')));
   if (switches.has('json')) {

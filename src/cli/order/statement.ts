@@ -5,7 +5,7 @@ import type { ExitCode, Given } from '../command.ts';
 import { openDocumentFonts } from '../draft/fonts.ts';
 import { frozenPage } from '../draft/frozen-view.ts';
 import { aligned, type Terminal } from '../terminal.ts';
-import { answering, type Desk, noPage, openDesk, paperProblem } from './papers.ts';
+import { answering, noPage, openPaperDesk, type PaperDesk, paperProblem } from './papers.ts';
 import { intoOutbox } from './request.ts';
 
 const schema = 'leafwright/statement/1';
@@ -21,7 +21,7 @@ function movementOf(entry: AnyEntry): readonly Movement[] {
   return [];
 }
 
-function statementOf(desk: Desk, confirmed: EntryOf<'confirmed'>): Statement {
+function statementOf(desk: PaperDesk, confirmed: EntryOf<'confirmed'>): Statement {
   const { standing, entries } = desk;
   const cancelled = standing.closed?.kind === 'cancelled' ? entries.find(({ n }) => n === standing.closed?.n) : undefined;
   return {
@@ -57,7 +57,7 @@ function cancelledRows({ cancelled }: Statement, money: (minor: number) => strin
 export async function runStatement(given: Given, terminal: Terminal): Promise<ExitCode> {
   const { switches } = given;
   const { refuse } = answering(schema, 'Nothing was made.', switches, terminal);
-  const opened = openDesk(given);
+  const opened = openPaperDesk(given);
   const { desk } = opened;
   if (desk === undefined) return refuse(opened.problems);
   const { confirmed } = desk.standing;

@@ -36,9 +36,9 @@ function moved(atom: Atom, xPt: number, yPt: number): readonly Item[] {
 }
 
 /**
- * A drawing sheet stands right after the page that leads to it; that page is first filled with what follows in the text.
  * Lays blocks out on pages: no lone heading at a foot, no lone line on either side of a break, tables break between rows
- * and repeat their head. A chain of atoms that is higher than a page breaks where the page ends.
+ * and repeat their head. A chain of atoms that is higher than a page breaks where the page ends. A drawing sheet stands
+ * right after the page that leads to it; that page is first filled with what follows in the text.
  */
 export function layOut(blocks: readonly Block[], page: PageSize, measure: MeasurePt): Layout {
   const { atoms, structure } = atomsOf(blocks, page.widthPt - 2 * page.marginPt, measure);

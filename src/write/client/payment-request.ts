@@ -24,7 +24,7 @@ export interface PaymentRequest {
 }
 
 /** The design with the revision that was agreed. */
-export function orderText(view: ClientView, designId: string): string {
+function orderText(view: ClientView, designId: string): string {
   const name = view.designs.find(({ id }) => id === designId)?.name;
   const design = name === undefined ? designId : `${designId}, ${name},`;
   return say(view, 'paper.request-order', { title: view.title, design, revision: view.revision.id });
@@ -50,7 +50,7 @@ function toPay(view: ClientView, request: PaymentRequest): Block {
 }
 
 /** A payment request as blocks in reading order. */
-export function paymentRequestBlocks(view: ClientView, request: PaymentRequest): readonly Block[] {
+function paymentRequestBlocks(view: ClientView, request: PaymentRequest): readonly Block[] {
   const { client } = view;
   const values = { n: String(request.instalment), of: String(request.of), when: request.when };
   return [

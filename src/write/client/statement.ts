@@ -134,7 +134,7 @@ function cancelledBlocks(view: ClientView, { cancelled, currency }: Statement): 
 }
 
 /** A statement as blocks in reading order. */
-export function statementBlocks(view: ClientView, statement: Statement): readonly Block[] {
+function statementBlocks(view: ClientView, statement: Statement): readonly Block[] {
   const name = view.designs.find(({ id }) => id === statement.design)?.name;
   const design = name === undefined ? statement.design : `${statement.design}, ${name},`;
   const confirmed = { design, revision: view.revision.id, date: dayText(view, statement.confirmedOn) };

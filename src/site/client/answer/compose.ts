@@ -39,7 +39,7 @@ function chosen(data: AnswerData, { design, options }: Filled): Combination | un
 }
 
 /** The answer in sentences, as it was filled in. */
-export function letterWords(data: AnswerData, filled: Filled, agreement: string): string {
+function letterWords(data: AnswerData, filled: Filled, agreement: string): string {
   const say = sayOf(data);
   const { letter, title, revision } = data;
   const named = (id: string | undefined): string => say('letter.js-design', { id: id ?? '', name: designOf(data, id)?.name ?? '' });
