@@ -11,6 +11,7 @@ const causes: Readonly<Record<string, readonly [what: string, mend: string]>> = 
   EROFS: ['the disk can only be read', 'work on a copy, or make the disk writable'],
   EACCES: ['this user may not write there', 'give yourself the right to write to the folder'],
   EPERM: ['this user may not write there', 'give yourself the right to write to the folder'],
+  ENOTDIR: ['a link or a file stands where a folder of the record belongs', 'put the folder itself in its place'],
   EIO: ['the disk gives an error', 'copy the workspace to another disk'],
 };
 

@@ -40,8 +40,25 @@ export function makeSeal(n: number, data: SealedFile['data'], random: Uint8Array
   };
 }
 
-/** Writes a file of the records and forces it to the disk. `path` is below the proposal's folder. */
+/** False where a folder on the way to a file of the records is a link or no folder: what lies behind a link is not the proposal's own. */
+function hasOwnFolders(proposalFolder: string, path: string): boolean {
+  const names = path.split('/').slice(0, -1);
+  return names.every((_, i) => {
+    const stat = lstatSync(join(proposalFolder, ...names.slice(0, i + 1)), { throwIfNoEntry: false });
+    return stat === undefined || stat.isDirectory();
+  });
+}
+
+/**
+ * Writes a file of the records and forces it to the disk. `path` is below the proposal's folder. Throws, as the file system
+ * does, where a folder on the way is a link.
+ */
 export function writeRecordFile(proposalFolder: string, path: string, bytes: Uint8Array): void {
+  if (!hasOwnFolders(proposalFolder, path))
+    throw Object.assign(new Error(`${path} would be written behind a link`), {
+      code: 'ENOTDIR',
+      path: join(proposalFolder, ...path.split('/')),
+    });
   const folder = join(proposalFolder, ...path.split('/').slice(0, -1));
   mkdirSync(folder, { recursive: true });
   replaceFile(join(proposalFolder, ...path.split('/')), bytes);
@@ -51,6 +68,7 @@ export function writeRecordFile(proposalFolder: string, path: string, bytes: Uin
 /** What a seal's file holds today: its data where the digest is right, `gone`, or `changed`. */
 export function openSeal(proposalFolder: string, seal: Seal): { readonly data: SealedFile['data'] } | 'gone' | 'changed' {
   const path = join(proposalFolder, ...seal.file.split('/'));
+  if (!hasOwnFolders(proposalFolder, seal.file)) return 'changed';
   if (lstatSync(path, { throwIfNoEntry: false }) === undefined) return 'gone';
   try {
     const bytes = readFileSync(path);

@@ -180,11 +180,11 @@ describe('the message that goes with a link', () => {
   test('names what the page holds, the day, who decides and how to answer; the link below the site', () => {
     const [payer, viewer] = outcome.messages;
     expect(payer?.link).toBe(`https://tables.example.invalid/p/${outcome.token}/`);
-    expect(payer?.subject).toBe('First proposal: Desk for the attic study, Tobiah Wren');
+    expect(payer?.subject).toBe('First proposal: Desk for the attic study');
     expect(payer?.text.replace(outcome.token, 'TOKEN')).toMatchInlineSnapshot(`
       "Dear Petra Lindqvaar,
 
-      Your page on “Desk for the attic study, Tobiah Wren” is ready to be read. On it you find designs A, B and C with drawings and prices, what became of each of your wishes, how steady it stands, how to look after it, and the terms.
+      Your page on “Desk for the attic study” is ready to be read. On it you find designs A, B and C with drawings and prices, what became of each of your wishes, how steady it stands, how to look after it, and the terms.
 
       https://tables.example.invalid/p/TOKEN/
 

@@ -1,6 +1,17 @@
 import { spawn, spawnSync } from 'node:child_process';
 import { once } from 'node:events';
-import { chmodSync, existsSync, mkdirSync, mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import {
+  chmodSync,
+  existsSync,
+  mkdirSync,
+  mkdtempSync,
+  readdirSync,
+  readFileSync,
+  renameSync,
+  rmSync,
+  symlinkSync,
+  writeFileSync,
+} from 'node:fs';
 import { hostname, tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { describe, expect, test } from 'vitest';
@@ -24,6 +35,30 @@ describe('adding an entry', () => {
     if (entry?.sealed === undefined) throw new Error('no seal');
     expect(openSeal(folder, entry.sealed)).toEqual({ data: { who: 'Maren', words: 'No, not that' } });
     expect(look(folder).problems).toEqual([]);
+  });
+
+  test('a link in place of the folder of words is not followed', async () => {
+    const { workspace, folder } = makeWorkspace();
+    const elsewhere = join(workspace, 'elsewhere');
+    mkdirSync(elsewhere);
+    symlinkSync(elsewhere, join(folder, 'records'));
+    const { entry, problems } = await add(folder, note, { who: 'Maren', words: 'No, not that' });
+    expect([entry, problems.map(({ code, title }) => [code, title])]).toEqual([
+      undefined,
+      [
+        [
+          'record/cannot-write',
+          'the records of proposals/tarrow can not be written: a link or a file stands where a folder of the record belongs',
+        ],
+      ],
+    ]);
+    expect(readdirSync(elsewhere)).toEqual([]);
+
+    rmSync(join(folder, 'records'));
+    await add(folder, note, { who: 'Maren', words: 'No, not that' });
+    renameSync(join(folder, 'records'), join(elsewhere, 'records'));
+    symlinkSync(join(elsewhere, 'records'), join(folder, 'records'));
+    expect(look(folder).problems.map(({ code }) => code)).toContain('record/file-changed');
   });
 
   test('the same file twice is kept once; another file under its name is refused, and nothing is written', async () => {
