@@ -78,7 +78,7 @@ function priceBlocks(view: ClientView, price: PriceView): readonly Block[] {
         { head: say(view, 'price.net'), share: 0.22, align: 'right' },
         { head: say(view, 'price.total'), share: 0.22, align: 'right' },
       ],
-      rows: price.combinations.map((c) => ({ cells: [`☐\u2002${c.says}`, c.net, c.total], strong: false })),
+      rows: price.combinations.map((c) => ({ cells: [`☐\u00a0\u00a0${c.says}`, c.net, c.total], strong: false })),
     });
   }
   return [...blocks, ...instalmentTable(view, price.instalments)];
