@@ -241,8 +241,16 @@ describe('the message that goes with a link', () => {
     );
     expect(stdout).toContain('\n  insisted      cli/price-below-floor; the reason is sealed in the record, in the workshop alone\n');
     expect(stdout).toContain(
-      '\nMessage for Petra Lindqvaar to send to Tobiah Wren <tobiah.wren@example.invalid>, with a picture of the designs: proposals/table/outbox/r1-viewer.eml\n',
+      [
+        '',
+        'Message for Petra Lindqvaar to send to Tobiah Wren',
+        '<tobiah.wren@example.invalid>, with a picture of the designs:',
+        '  proposals/table/outbox/r1-viewer.eml',
+        '',
+      ].join('\n'),
     );
+    const message = stdout.slice(stdout.indexOf('Message for Petra')).split('\n');
+    expect(message.filter((line) => line.length > 80)).toEqual([]);
     expect(stdout).not.toContain('three desks');
     expect(stdout.trimEnd().split('\n').at(-1)).toBe('Next: leafwright build, then upload dist/client and send the message');
   });

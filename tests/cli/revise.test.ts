@@ -128,6 +128,7 @@ describe('from the first revision to the third', () => {
     );
     expect(await fault('A.top B.legs')).toMatch(/^leafwright: "B\.legs" is no part of a mix\n/);
     expect(await fault('A.top E.base')).toBe('leafwright: there is no design E\nthere are A, B, C\n');
+    expect(await fault('A.top A.base')).toMatch(/^leafwright: that is design A as it stands, and no mix\n/);
     expect(await fault('A.top B.top')).toMatch(/^leafwright: the top is taken from A and from B\n/);
     expect(await fault('A.top B.base', '--as', 'c')).toBe(
       'leafwright: there is a design C already\nchoose another letter, or leave --as out\n',

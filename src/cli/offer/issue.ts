@@ -27,7 +27,7 @@ import { previousRevision } from '../draft/previous.ts';
 import { makeClientFiles, openTools } from '../draft/produce.ts';
 import { programVersion } from '../program.ts';
 import { saltOf } from '../record-desk.ts';
-import type { Terminal } from '../terminal.ts';
+import { folded, type Terminal } from '../terminal.ts';
 import { findWorkspace, namedProposals, proposalFolder } from '../workspace.ts';
 import { type ReadyMessage, readyMessage, writeDraft } from './issue-message.ts';
 
@@ -66,8 +66,12 @@ function sayMessages(messages: readonly SentMessage[], maker: string, terminal: 
   for (const { to, from, subject, text, draft } of messages) {
     const names = to.map(({ name, address }) => (name === undefined ? address : `${name} <${address}>`)).join(', ');
     const sender = from.name === maker ? '' : ` for ${from.name} to send`;
-    terminal.say(`\nMessage${sender}${names === '' ? '' : ` to ${names}`}, with a picture of the designs: ${terminal.accent(draft)}\n`);
-    for (const line of [subject, '', ...text.trimEnd().split('\n')]) terminal.say(line === '' ? '' : `    ${line}`);
+    const whom = `Message${sender}${names === '' ? '' : ` to ${names}`}, with a picture of the designs:`;
+    terminal.say('');
+    for (const line of folded(whom, '', { hanging: '' })) terminal.say(line);
+    terminal.say(`  ${terminal.accent(draft)}\n`);
+    for (const line of [subject, '', ...text.trimEnd().split('\n')])
+      for (const part of folded(line, '    ', { hanging: '' })) terminal.say(part.trimEnd());
   }
 }
 

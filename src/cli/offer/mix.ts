@@ -38,6 +38,7 @@ function parseMix(said: string, designs: readonly string[]): MixOf {
   const { top, base, finish } = of;
   if (top === undefined || base === undefined)
     throw new UsageFault(`--mix does not say whose ${top === undefined ? 'top' : 'base'} it has`, how);
+  if (top === base && (finish ?? top) === top) throw new UsageFault(`that is design ${top} as it stands, and no mix`, how);
   return { top, base, finish: finish ?? top };
 }
 
