@@ -5,6 +5,7 @@ import { BOARD_FOOT_M3, changeWork } from '../takeoff/index.ts';
 import type { Exact, Money } from '../units/index.ts';
 import { exact, exactOfNumber, minusMoney, over, plus, roundUp, sumMoney, times, toNumber, ZERO } from '../units/index.ts';
 import { asPriced, costOf, stepped } from './as-priced.ts';
+import { priceOfThing } from './costs.ts';
 import { repeatFactor } from './repeats.ts';
 
 /** A line of a change: what it costs the maker, private, and what it asks of the client. */
@@ -50,9 +51,9 @@ export interface ChangeCase {
 }
 
 /**
- * The price of a change to an order. Timber and hours already spent are priced by the rates of the order, with contingency and mark-up
- * as the table was; handling, waiting and what can be used elsewhere by the rates of the draft. Before there is an order a change
- * costs its difference alone. Each line is rounded once; overhead that is a line of the table's price is not asked again.
+ * The price of a change to an order. Timber, bought things and hours already spent are priced by the rates of the order, with
+ * contingency and mark-up as the table was; handling, waiting and what can be used elsewhere by the rates of the draft. Before there is
+ * an order a change costs its difference alone. Each line is rounded once; overhead that is a line of the table's price is not asked again.
  *
  * Weeks: work done again, handling and what the new design takes more, over the bench hours of a week, and the days that
  * timber, glue and finish wait; rounded up.
@@ -68,6 +69,7 @@ export function priceChange({ ordered, draft, stage }: ChangeCase): ChangePrice 
   const handlingHours = isReached('ordered', stage) ? rates.handlingHours : 0;
   const lines = [
     ...timberLines(spec, work, tables, rates.usableElsewhere.percent),
+    ...thingLines(spec, work),
     ...finishLines(spec, work, tables),
     ...work.hours.map((one) => hourLine(spec, one)),
     ...(handlingHours === 0 ? [] : [handlingLine(draft.spec, handlingHours)]),
@@ -119,6 +121,24 @@ function timberLines(spec: EffectiveSpec, work: ChangeWork, tables: Exact, usabl
         quantity: `${quantity.text} ${unit}`,
         rate: `${timber.price} a ${byM3 ? 'm³' : 'board foot'}`,
         ...asPriced(spec, 'timber', costOf(quantity.value, timber.price)),
+      },
+    ];
+  });
+}
+
+function thingLines(spec: EffectiveSpec, work: ChangeWork): readonly ChangeLine[] {
+  return work.things.flatMap(({ id, from, says, count }): readonly ChangeLine[] => {
+    const price = priceOfThing(spec, { id, from });
+    if (price === undefined) return [];
+    const all = count * spec.proposal.quantity;
+    return [
+      {
+        id: `hardware/${id}`,
+        group: 'lost',
+        says,
+        quantity: String(all),
+        rate: `${price} each`,
+        ...asPriced(spec, 'hardware', costOf(exactOfNumber(all), price)),
       },
     ];
   });

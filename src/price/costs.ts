@@ -1,5 +1,5 @@
 import type { EffectiveSpec } from '../spec/index.ts';
-import type { OperationLine, TakeOff } from '../takeoff/index.ts';
+import type { HardwareLine, OperationLine, TakeOff } from '../takeoff/index.ts';
 import type { DecimalText, Exact, Money } from '../units/index.ts';
 import { exact, exactOfNumber, roundMinor, times } from '../units/index.ts';
 import { costOf, stepped } from './as-priced.ts';
@@ -42,10 +42,15 @@ function timberCosts(spec: EffectiveSpec, taken: TakeOff): readonly CostLine[] {
   });
 }
 
+/** The price of one bought thing: the table's own, else that of the shop rates. */
+export function priceOfThing(spec: EffectiveSpec, { id, from }: Pick<HardwareLine, 'id' | 'from'>): DecimalText | undefined {
+  return from === 'table' ? spec.table.hardware[id]?.price : spec.library.rates.hardware[id]?.price;
+}
+
 function hardwareCosts(spec: EffectiveSpec, taken: TakeOff): readonly CostLine[] {
   const tables = spec.proposal.quantity;
   return taken.hardware.flatMap((line): readonly CostLine[] => {
-    const price = line.from === 'table' ? spec.table.hardware[line.id]?.price : spec.library.rates.hardware[line.id]?.price;
+    const price = priceOfThing(spec, line);
     if (price === undefined) return [];
     const count = line.count * tables;
     return [

@@ -116,7 +116,15 @@ export function ratesSchema() {
     timber: named('the timber you buy', timber(), { more: 'By id.' }),
     hardware: named(
       'the hardware you buy',
-      group('hardware', { says: text('what it is'), price: decimal('the price of one'), mass: mass('the mass of one').optional() }),
+      group('hardware', {
+        says: text('what it is'),
+        price: decimal('the price of one'),
+        mass: mass('the mass of one').optional(),
+        stage: choice('the stage by whose end it is bought', STAGES, {
+          more: '`timber-bought` where silent. A change to an order is charged what was bought for nothing.',
+          examples: ['cut'],
+        }).optional(),
+      }),
       { more: 'By id.' },
     ).prefault({}),
     allowances: group('what is added to finished sizes', {

@@ -1,9 +1,10 @@
 import type { z } from 'zod';
 import type { BareUnit } from '../units/index.ts';
 import { baseSchema } from './base.ts';
-import { decimal, length, mass, nameOf, number, percent, text, yesNo } from './field.ts';
+import { choice, decimal, length, mass, nameOf, number, percent, text, yesNo } from './field.ts';
 import { freePartSchema, jointSchema, stateSchema } from './part.ts';
 import { group, named } from './shape.ts';
+import { STAGES } from './stage.ts';
 import { fixingSchema, topSchema } from './top.ts';
 
 function hardware() {
@@ -15,6 +16,10 @@ function hardware() {
       price: decimal('the price of one', { more: "Overrides the shop rates'." }).optional(),
       mass: mass('the mass of one').optional(),
       says: text('what it is for').optional(),
+      stage: choice('the stage by whose end it is bought', STAGES, {
+        more: 'As the shop rates say of its kind where silent, else `timber-bought`. A change to an order is charged what was bought for nothing.',
+        examples: ['cut'],
+      }).optional(),
     },
     { example: 'hardware:\n  bolts: { kind: bed-bolt, count: 8 }' },
   );

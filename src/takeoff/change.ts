@@ -1,5 +1,6 @@
 import { isReached, type StageWord } from '../spec/index.ts';
 import { byCodeUnit } from '../units/index.ts';
+import { type LostThing, lostThings } from './lost-things.ts';
 import { stageOfOperation } from './operation-stage.ts';
 import { partFates } from './part-fates.ts';
 import { type PartShare, shareOfParts, type TakenTable } from './part-share.ts';
@@ -30,6 +31,8 @@ export interface ChangeWork {
   readonly lost: readonly { readonly name: string; readonly count: number }[];
   readonly topCutToSize: boolean;
   readonly timber: readonly ChangeTimber[];
+  /** Bought things of no use in the new table, of one table. */
+  readonly things: readonly LostThing[];
   readonly hours: readonly ChangeHours[];
   /** Litres of finish on what is lost or stripped. */
   readonly finish: readonly { readonly finish: string; readonly litres: number }[];
@@ -38,8 +41,15 @@ export interface ChangeWork {
   readonly waitsFor: { readonly timber: boolean; readonly glue: boolean; readonly finish: boolean };
 }
 
+/** What is lost where another table is made from a stage on: wood and work on it by `woodWork`, bought things by `lostThings`. */
+export function changeWork(ordered: TakenTable, draft: TakenTable, stage: StageWord): ChangeWork {
+  const work = woodWork(ordered, draft, stage);
+  const { things, parts } = lostThings(ordered, draft, stage);
+  return { ...work, lost: [...work.lost, ...namesOf(ordered, parts)], things };
+}
+
 /**
- * What is lost where another table is made from a stage on. The difference of the two prices holds all that the new table needs;
+ * What is lost of the wood and the work on it. The difference of the two prices holds all that the new table needs;
  * what is listed here was done or bought for the ordered one and does not serve the new one, so it is paid beside it. A smaller
  * design credits nothing that was done or bought.
  *
@@ -50,7 +60,7 @@ export interface ChangeWork {
  *
  * @source parts by volume of their rough timber where work is counted for the table; stripping like sanding: common practice, from memory.
  */
-export function changeWork(ordered: TakenTable, draft: TakenTable, stage: StageWord): ChangeWork {
+function woodWork(ordered: TakenTable, draft: TakenTable, stage: StageWord): Omit<ChangeWork, 'things'> {
   const isDone = (id: string): boolean => isReached(stageOfOperation(ordered.spec, id), stage);
   if (!isReached('timber-bought', stage)) return NOTHING_LOST;
   if (!isReached('cut', stage)) return surplusOnly(ordered, draft, isDone('buying'));
@@ -83,7 +93,7 @@ export function changeWork(ordered: TakenTable, draft: TakenTable, stage: StageW
 }
 
 const NO_SURFACES: PartShare['surfaces'] = [];
-const NOTHING_LOST: ChangeWork = {
+const NOTHING_LOST: Omit<ChangeWork, 'things'> = {
   lost: [],
   topCutToSize: false,
   timber: [],
@@ -93,7 +103,7 @@ const NOTHING_LOST: ChangeWork = {
   waitsFor: { timber: false, glue: false, finish: false },
 };
 
-function surplusOnly(ordered: TakenTable, draft: TakenTable, boughtIsDone: boolean): ChangeWork {
+function surplusOnly(ordered: TakenTable, draft: TakenTable, boughtIsDone: boolean): Omit<ChangeWork, 'things'> {
   const needed = new Map(draft.takeOff.timber.map(({ timber, toBuyM3 }) => [timber, toBuyM3]));
   const surplus = ordered.takeOff.timber.flatMap(({ timber, toBuyM3 }) => {
     const m3 = toBuyM3 - (needed.get(timber) ?? 0);

@@ -69,10 +69,14 @@ function ofJoint(joint: Joint): readonly Counted[] {
 function plates(spec: EffectiveSpec, parts: readonly Part[]): readonly Counted[] {
   return parts.flatMap((part): readonly Counted[] => {
     if (part.material === undefined) return [];
-    const unitKg = spec.library.rates.hardware[part.material]?.mass?.kg;
-    const massKg = volumeMm3(part.solid) * 1e-9 * part.densityKgM3;
-    return [{ kind: part.material, count: unitKg === undefined ? 1 : Math.ceil(massKg / unitKg), path: part.from }];
+    return [{ kind: part.material, count: piecesOf(spec, part), path: part.from }];
   });
+}
+
+/** How many pieces of its material a part that is not of wood takes, as the shop rates sell it. */
+export function piecesOf(spec: EffectiveSpec, { material, solid, densityKgM3 }: Part): number {
+  const unitKg = material === undefined ? undefined : spec.library.rates.hardware[material]?.mass?.kg;
+  return unitKg === undefined ? 1 : Math.ceil((volumeMm3(solid) * 1e-9 * densityKgM3) / unitKg);
 }
 
 function together(counted: readonly Counted[]): readonly Counted[] {

@@ -23,20 +23,29 @@ export interface PartFates {
  * @source a glued top can be made smaller, not larger: common practice.
  */
 export function partFates(ordered: Table, draft: Table): PartFates {
-  const open = draft.parts.filter((part) => part.wood !== undefined && part.id !== draft.top.partId);
-  const lost = new Set<string>();
-  for (const part of ordered.parts) {
-    if (part.wood === undefined || part.id === ordered.top.partId) continue;
-    const at = open.findIndex((other) => isSame(part, ordered, other, draft));
-    if (at === -1) lost.add(part.id);
-    else open.splice(at, 1);
-  }
+  const isOfBase = (part: Part, { top }: Table): boolean => part.wood !== undefined && part.id !== top.partId;
+  const lost = new Set(withoutLike(ordered, draft, isOfBase).map(({ id }) => id));
   const [top, next] = [topOf(ordered), topOf(draft)];
   if (top?.wood === undefined) return { lost, topCutToSize: false };
   if (next !== undefined && isSame(top, ordered, next, draft)) return { lost, topCutToSize: false };
   const topCutToSize = next !== undefined && becomesSmaller(top, ordered, next, draft);
   if (!topCutToSize) lost.add(top.id);
   return { lost, topCutToSize };
+}
+
+/** Parts of metal and the like that have no like in the new table: they are bought cut to size. */
+export const lostMaterialParts = (ordered: Table, draft: Table): readonly Part[] =>
+  withoutLike(ordered, draft, ({ material }) => material !== undefined);
+
+/** Parts for which the new table has none of the same; each new part takes one old one. */
+function withoutLike(ordered: Table, draft: Table, isMeant: (part: Part, of: Table) => boolean): readonly Part[] {
+  const open = draft.parts.filter((part) => isMeant(part, draft));
+  return ordered.parts.filter((part) => {
+    if (!isMeant(part, ordered)) return false;
+    const at = open.findIndex((other) => isSame(part, ordered, other, draft));
+    if (at !== -1) open.splice(at, 1);
+    return at === -1;
+  });
 }
 
 const topOf = (table: Table): Part | undefined => table.parts.find(({ id }) => id === table.top.partId);
@@ -48,6 +57,7 @@ function isSame(part: Part, of: Table, other: Part, inTable: Table): boolean {
   return (
     part.role === other.role &&
     part.wood === other.wood &&
+    part.material === other.material &&
     part.sawn === other.sawn &&
     part.boards === other.boards &&
     near(part.sizeMm.length, other.sizeMm.length) &&

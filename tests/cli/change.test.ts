@@ -59,11 +59,11 @@ describe('900 wide after the glue-up', () => {
       tollefsen-quill r4: design A with ceramic, in place of design A with ceramic of r3
       from the stage glued; lost: Top, 2 × End apron
 
-        Difference of the designs                                  €225.00
-        Wood and finish already used, of no use in the new table   €417.69
-        Work done already, to be done again                        €772.80
-        Drawing, checking and planning the change                  €134.40
-        The change, before tax                                     €1,549.89
+        Difference of the designs                                     €225.00
+        Material already bought or used, of no use in the new table   €417.69
+        Work done already, to be done again                           €772.80
+        Drawing, checking and planning the change                     €134.40
+        The change, before tax                                        €1,549.89
 
         Total as ordered, with tax                  €6,258.00
         Total as changed, with tax                  €8,117.87
@@ -104,7 +104,7 @@ describe('900 wide after the glue-up', () => {
     const text = bench.read('proposal.yaml');
     expect(text.split('\n').filter((line) => /^ +change[-:]/.test(line))).toEqual([
       '  change: { of: r3, design: A, options: [ceramic], stage: glued, weeks: 3, because: "they move the radiator" }',
-      '  change-lost: { says: "Wood and finish already used, of no use in the new table", each: "417.69" }',
+      '  change-lost: { says: "Material already bought or used, of no use in the new table", each: "417.69" }',
       '  change-redone: { says: "Work done already, to be done again", each: "772.80" }',
       '  change-handling: { says: "Drawing, checking and planning the change", each: "134.40" }',
     ]);

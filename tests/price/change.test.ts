@@ -3,12 +3,14 @@
  * that hold whatever the figures. Asked is cost x (100 + contingency + mark-up) %: timber 1.25, finish 1.20, labour 1.15.
  */
 import { describe, expect, test } from 'vitest';
+import type { Part } from '../../src/design/index.ts';
 import { type ChangePrice, type PricedTable, priceChange } from '../../src/price/index.ts';
 import { stages as recorded, workStages } from '../../src/record/index.ts';
-import { STAGES, WORK_STAGES } from '../../src/spec/index.ts';
+import { box } from '../../src/solid/index.ts';
+import { type EffectiveSpec, STAGES, WORK_STAGES } from '../../src/spec/index.ts';
 import { changeWork, partFates, stageOfOperation } from '../../src/takeoff/index.ts';
-import { percent } from '../fixtures.ts';
-import { plain } from '../takeoff/tables.ts';
+import { decimal, percent } from '../fixtures.ts';
+import { boxPart, plain, withParts } from '../takeoff/tables.ts';
 import { bench, pricedOf, withRails, withTop } from './change-tables.ts';
 
 const ordered = pricedOf(plain);
@@ -135,6 +137,72 @@ test('rails of another height are lost with half of their joints; the legs and t
     ['labour/mortise-and-tenon', '1.60 h', 9269, 10659],
     handling,
   ]);
+});
+
+describe('bought things of no use to the new design', () => {
+  /** Mark-up 15 % and contingency 5 % on hardware: asked is cost x 1.20. */
+  const glides = (kind: string, count: number) => ({ kind, count, price: decimal('3.20') });
+  const {
+    wood: _wood,
+    grain: _grain,
+    ...steel
+  } = boxPart('plate', 'plate', [1, 1, 1], [0, 0, 600], [1, 1, 1], {
+    material: 'steel',
+    densityKgM3: 7850,
+  });
+  const table = (size: readonly [number, number, number], hardware: EffectiveSpec['table']['hardware'], points = 8): PricedTable => {
+    const part: Part = { ...steel, solid: box(...size), sizeMm: { length: size[0], width: size[1], thickness: size[2] } };
+    const fixing = { ...plain.fixing, pointsMm: plain.fixing.pointsMm.slice(0, points) };
+    return pricedOf({ ...withParts(part), fixing }, { ...bench, table: { ...bench.table, hardware } });
+  };
+  const before = table([400, 400, 10], { feet: glides('Levelling glide', 4) });
+  const at = (draft: PricedTable, stage: (typeof STAGES)[number]) => priceChange({ ordered: before, draft, stage });
+  const things = (price: ChangePrice) => lines(price).filter(([id]) => String(id).startsWith('hardware/'));
+
+  test('of none is there anything before it is bought, nor of the same again', () => {
+    const after = table([400, 300, 10], {}, 6);
+    for (const stage of ['enquiry', 'approved', 'ordered'] as const) expect(things(at(after, stage))).toEqual([]);
+    for (const stage of STAGES) expect(things(at(before, stage))).toEqual([]);
+  });
+
+  test('a plate of another size whole, of other things what is over; at cost with contingency and mark-up', () => {
+    const after = table([400, 300, 10], { feet: glides('Levelling glide', 3) }, 6);
+    for (const stage of ['timber-bought', 'cut', 'glued', 'finished', 'delivered'] as const) {
+      const price = at(after, stage);
+      expect(things(price)).toEqual([
+        // 8 - 6 = 2 x 0.90 = 1.80; x 1.20 = 2.16.
+        ['hardware/buttons', '2', 180, 216],
+        // 0.4 x 0.4 x 0.01 x 7,850 = 12.56 kg: 13 pieces of 1 kg x 4.20 = 54.60; x 1.20 = 65.52.
+        ['hardware/steel', '13', 5460, 6552],
+        // 4 - 3 = 1 x 3.20; x 1.20 = 3.84.
+        ['hardware/feet', '1', 320, 384],
+      ]);
+      expect(price.shown.lost.minor).toBe(216 + 6552 + 384);
+      expect(price.work.lost).toEqual([{ name: 'part.plate', count: 1 }]);
+    }
+  });
+
+  test('another kind is another thing, more of the same costs nothing, and a new price does not make it another', () => {
+    expect(things(at(table([400, 400, 10], { feet: glides('Felt pad', 4) }), 'cut'))).toEqual([['hardware/feet', '4', 1280, 1536]]);
+    expect(things(at(table([400, 400, 10], { feet: { ...glides('Levelling glide', 6), price: decimal('9.00') } }), 'cut'))).toEqual([]);
+  });
+
+  test('by the stage that the table or the shop rates say, and for every table ordered', () => {
+    const late = table([400, 400, 10], { feet: { ...glides('Levelling glide', 4), stage: 'finished' } });
+    const after = table([400, 400, 10], {});
+    const of = (stage: (typeof STAGES)[number]) => things(priceChange({ ordered: late, draft: after, stage }));
+    expect([of('glued'), of('finished')]).toEqual([[], [['hardware/feet', '4', 1280, 1536]]]);
+    const three = ({ table: one, spec }: PricedTable) => pricedOf(one, { ...spec, proposal: { ...spec.proposal, quantity: 3 } });
+    expect(things(priceChange({ ordered: three(before), draft: three(after), stage: 'cut' }))).toEqual([
+      ['hardware/feet', '12', 3840, 4608],
+    ]);
+    const { hardware } = bench.library.rates;
+    const buttons = { ...hardware['buttons'], stage: 'glued' } as NonNullable<(typeof hardware)[string]>;
+    const own = { ...bench, library: { ...bench.library, rates: { ...bench.library.rates, hardware: { ...hardware, buttons } } } };
+    const fewer = pricedOf({ ...plain, fixing: { ...plain.fixing, pointsMm: plain.fixing.pointsMm.slice(0, 4) } }, own);
+    const stages = STAGES.filter((stage) => things(priceChange({ ordered: pricedOf(plain, own), draft: fewer, stage })).length > 0);
+    expect(stages).toEqual(['glued', 'finished', 'delivered', 'accepted']);
+  });
 });
 
 describe('laws', () => {
