@@ -3,7 +3,7 @@ import type { Hull } from './convex.ts';
 import { hullOf, shapeOf } from './convex.ts';
 import { insetMm } from './inset.ts';
 import { polygonOf } from './rim.ts';
-import type { SeatingEdge, Span } from './seats.ts';
+import type { SeatingEdge, Span } from './seating-edge.ts';
 
 /** Step along a shadow's outline where a round top asks which of it lies within reach, mm: its spans are exact to this. */
 const stepMm = 1;

@@ -2,9 +2,9 @@ import type { Part, Table } from '../design/index.ts';
 import type { Vec2 } from '../solid/index.ts';
 import type { EffectiveSpec } from '../spec/index.ts';
 import { clearancesOf } from './clearances.ts';
-import type { Hull } from './convex.ts';
 import { cut, polygonOf } from './rim.ts';
 import { rimEdge } from './round-seats.ts';
+import type { SeatingEdge, Span } from './seating-edge.ts';
 import { heightsOf, planHulls } from './slice.ts';
 
 /**
@@ -16,18 +16,6 @@ const mostReachMm = 300;
 
 function reachUnder(table: Table): number {
   return Math.min(mostReachMm, (0.75 * Math.min(table.overallMm.length, table.overallMm.width)) / 2);
-}
-
-/** Stretch of a seating edge, mm from its start. */
-export type Span = readonly [number, number];
-
-/** An edge of the top along which people sit: a straight side, or the whole rim of a round or oval top. */
-export interface SeatingEdge {
-  readonly id: 'front' | 'right' | 'back' | 'left' | 'rim';
-  readonly lengthMm: number;
-  readonly closed: boolean;
-  /** Where a body's shadow comes within reach of the edge: once, or at both ends of a bar under a round top. */
-  readonly spansOf: (shadow: Hull) => readonly Span[];
 }
 
 /** Free floor that a chair needs behind the edge, mm: common practice. A table that stands against a wall has no seats there. */
