@@ -89,6 +89,8 @@ test('what earlier changes asked stays due in full, within the price', () => {
   const small = { net: { currency: 'EUR', minor: 100000 }, total: { currency: 'EUR', minor: 120000 } };
   expect(lines(at('cut', small)).at(-1)).toEqual(['at-most', undefined, -35524]);
   expect(sums(at('cut', small))).toEqual([100000, 20000, 120000, -36960]);
+  // A total with friendlier tax than the proposal's rate: never more than it.
+  expect(sums(at('cut', { ...small, total: { currency: 'EUR', minor: 110000 } }))).toEqual([100000, 10000, 110000, -46960]);
 });
 
 test('rules of the terms, by the latest stage that is reached; those that come with the program where they state none', () => {

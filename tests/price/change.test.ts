@@ -187,6 +187,11 @@ describe('bought things of no use to the new design', () => {
     expect(things(at(table([400, 400, 10], { feet: { ...glides('Levelling glide', 6), price: decimal('9.00') } }), 'cut'))).toEqual([]);
   });
 
+  test('a plate of the same size in another material is another plate', () => {
+    const parts = before.table.parts.map((part) => (part.id === 'plate' ? { ...part, material: 'brass' } : part));
+    expect(things(at(pricedOf({ ...before.table, parts }, before.spec), 'cut'))).toEqual([['hardware/steel', '13', 5460, 6552]]);
+  });
+
   test('by the stage that the table or the shop rates say, and for every table ordered', () => {
     const late = table([400, 400, 10], { feet: { ...glides('Levelling glide', 4), stage: 'finished' } });
     const after = table([400, 400, 10], {});
