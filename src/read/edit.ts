@@ -26,8 +26,12 @@ export class YamlEditFault extends Error {
  * Throws a YamlEditFault.
  */
 export function editYaml(text: string, edits: readonly YamlEdit[]): string {
-  return edits.reduce((now, edit) => editOnce(now, edit), text);
+  const mark = text.startsWith(BYTE_ORDER_MARK) ? BYTE_ORDER_MARK : '';
+  return mark + edits.reduce((now, edit) => editOnce(now, edit), text.slice(mark.length));
 }
+
+/** Some editors write it before the first line; it is no part of that line's indentation. */
+const BYTE_ORDER_MARK = '\uFEFF';
 
 function editOnce(text: string, { path, value }: YamlEdit): string {
   const document = parsed(text, path);

@@ -57,6 +57,15 @@ describe('a YAML text edited in place', () => {
     );
     expect(set('a: 1', 'b', '2')).toBe('a: 1\nb: 2\n');
   });
+  test('a byte order mark stays before the first line, and is no indentation', () => {
+    expect(set(`\uFEFF${base}`, 'rounds.included', '2')).toBe(`\uFEFF${base}rounds:\n  included: 2\n`);
+    expect(set('\uFEFFa: 1\nb: 2\n', 'a', '|\n  One.\n  Two.')).toBe('\uFEFFa: |\n  One.\n  Two.\nb: 2\n');
+    expect(set('\uFEFFa: 1\nb: 2\n', 'a', undefined)).toBe('\uFEFFb: 2\n');
+  });
+  test('tabs that YAML allows stay; tabs as indentation are no sound YAML', () => {
+    expect(set('a:\n  b:\t1\t# why\n', 'a.b', '2')).toBe('a:\n  b:\t2\t# why\n');
+    expect(() => set('a:\n\tb: 1\n', 'a.b', '2')).toThrow(/^a\.b can not be edited: the text is not sound YAML at character \d+$/);
+  });
   test('what can not be edited is said, and nothing is', () => {
     const faultOf = (text: string, path: string, value: string | undefined): string => {
       try {
