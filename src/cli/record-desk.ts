@@ -47,8 +47,13 @@ export interface Now {
 }
 
 type Refused = { readonly problems: readonly Problem[] };
+/** What is on record already, so that nothing is written; with what is said in place of the report. */
+export interface OnRecord {
+  readonly known: AnyEntry;
+  readonly says?: () => readonly string[];
+}
 /** What is to be added, with what is worth a warning; or why not. */
-export type Prepared = (Addition & { readonly warnings?: readonly Problem[] }) | Refused;
+export type Prepared = (Addition & { readonly warnings?: readonly Problem[] }) | OnRecord | Refused;
 
 /** Money and dates as a command says them. */
 export const shownMoney = (desk: Desk, currency: string, minor: number): string =>
@@ -146,25 +151,31 @@ export function sayRefused({ json, terminal, slug }: Pick<Desk, 'json' | 'termin
 
 /**
  * Adds one entry and tells what became of it. `prepare` decides under the lock by how the proposal stands then; `tell` gives
- * the lines of the report from how it stood before and stands now.
+ * the lines of the report from how it stood before and stands now. What is on record already is told, and is no fault.
  */
 export async function recordEntry(
   desk: Desk,
   prepare: (now: Now) => Prepared,
   tell: (entry: AnyEntry, before: Standing, after: Standing) => readonly string[],
-  /** What is made once the entry is on the disk, before it is told. */
+  /** What is made once the entry is on the disk, or was there already, before it is told. */
   afterwards: () => Promise<void> = async () => {},
 ): Promise<ExitCode> {
   const { folder, shown, at, zone, today, offers, slug, terminal } = desk;
   let before: Standing | undefined;
   let warnings: readonly Problem[] = [];
+  let onRecord: OnRecord | undefined;
   const added = await addEntry({ folder, shown, at, zone }, (entries) => {
     before = standingOf(entries, offers, today);
     const prepared = prepare({ entries, standing: before });
+    if ('known' in prepared) {
+      onRecord = prepared;
+      return { problems: [] };
+    }
     if ('body' in prepared) warnings = prepared.warnings ?? [];
     return prepared;
   });
-  const { entry } = added;
+  const known = onRecord as OnRecord | undefined;
+  const entry = known?.known ?? added.entry;
   if (entry === undefined || before === undefined) return sayRefused(desk, added.problems);
   await afterwards();
   const after = standingOf(readEntries(folder), offers, today);
@@ -172,12 +183,28 @@ export async function recordEntry(
   const next = nextStep(after, today);
   if (desk.json) {
     terminal.say(
-      JSON.stringify({ schema: 'leafwright/recorded/1', proposal: slug, entry, stage: after.stage, next, problems }, undefined, 2),
+      JSON.stringify(
+        {
+          schema: 'leafwright/recorded/1',
+          proposal: slug,
+          entry,
+          isOnRecord: known !== undefined,
+          stage: after.stage,
+          next,
+          problems,
+        },
+        undefined,
+        2,
+      ),
     );
     return 0;
   }
   if (problems.length > 0) terminal.warn(formatProblems(problems, { colour: terminal.colour.err }));
-  for (const line of tell(entry, before, after)) terminal.say(line);
+  const lines =
+    known === undefined
+      ? tell(entry, before, after)
+      : (known.says?.() ?? [`on record already as entry ${entry.n}, so nothing was written`]);
+  for (const line of lines) terminal.say(line);
   if (next !== '') terminal.say(`\nNext: ${next}`);
   return 0;
 }

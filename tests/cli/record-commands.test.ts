@@ -1,4 +1,4 @@
-import { existsSync, readFileSync, writeFileSync } from 'node:fs';
+import { existsSync, lstatSync, mkdirSync, readFileSync, rmSync, symlinkSync, truncateSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, test } from 'vitest';
 import { letterText, letterTo } from './answers.ts';
@@ -96,7 +96,7 @@ describe('confirm', () => {
     });
     await bench.record(letterText(letterTo(issued, 'idris', { design: 'B', on: [] })));
     expect((await bench.run('confirm tarrow')).err).toContain(
-      'error[cli/not-approved]: those who decide on tarrow disagree, so nothing is approved\n  found: idris: yes to B; maren: yes to A with ceramic\n',
+      'error[cli/not-approved]: those who decide on tarrow disagree, so nothing is approved\n  found: idris: yes to B; maren: yes to A with ceramic\n  to mend: a revision that they can agree on: leafwright revise tarrow; or a new answer: leafwright record tarrow --file mail.txt\n',
     );
     expect(bench.entries().some(({ kind }) => kind === 'confirmed')).toBe(false);
   });
@@ -158,7 +158,23 @@ describe('confirm', () => {
     await bench.run('confirm tarrow');
     expect(bench.entries().at(-1)).toMatchObject({ holdUntil: '2027-03-15' });
     const count = bench.entries().length;
-    expect((await bench.run('confirm tarrow', '2027-03-02')).out).toContain('confirmed already on 2027-03-01, held until 2027-03-15');
+    rmSync(join(bench.folder, 'outbox'), { recursive: true });
+    expect(await bench.run('confirm tarrow', '2027-03-02')).toEqual({
+      code: 0,
+      err: '',
+      out: [
+        'confirmed already on 2027-03-01, held until 2027-03-15; the message is drafted anew',
+        '  proposals/tarrow/outbox/r1-confirmation.txt',
+        '  proposals/tarrow/outbox/r1-confirmation.eml',
+        '',
+        'Next: request instalment 1',
+      ].join('\n'),
+    });
+    expect(bench.outbox()).toEqual(['r1-confirmation.eml', 'r1-confirmation.txt']);
+    rmSync(join(bench.folder, 'outbox'), { recursive: true });
+    const { code, out } = await bench.run('confirm tarrow --json', '2027-03-02');
+    expect([code, JSON.parse(out)]).toMatchObject([0, { entry: { n: count, kind: 'confirmed' }, isOnRecord: true, problems: [] }]);
+    expect(bench.outbox()).toEqual(['r1-confirmation.eml', 'r1-confirmation.txt']);
     expect(bench.entries().length).toBe(count);
     expect((await bench.run('confirm tarrow --hold 2027-03-20', '2027-03-16')).code).toBe(0);
     expect(bench.entries().length).toBe(count + 1);
@@ -185,7 +201,7 @@ describe('confirm', () => {
     expect(bench.sealed(bench.entries().at(-1))).toEqual({ data: { reason: 'timber bought in January' } });
     await bench.run('pay tarrow --instalment 1 --amount 2539.20', '2027-04-02');
     expect((await bench.run('confirm tarrow', '2027-04-03')).err).toContain(
-      'error[cli/is-ordered]: what was approved in tarrow is the order already\n  found: ordered on 2027-04-02\n',
+      'error[cli/is-ordered]: what was approved in tarrow is the order already\n  found: ordered on 2027-04-02\n  to mend: what comes next: leafwright status tarrow; what is wanted otherwise: leafwright change tarrow\n',
     );
     const other = openRecordBench();
     await other.approved();
@@ -332,6 +348,58 @@ describe('sample, attach, lost', () => {
     expect(bench.problems()).toEqual([]);
   });
 
+  test('the same yes again is on record; what is new in it is recorded', async () => {
+    const bench = openRecordBench();
+    const yes = ['sample', 'tarrow', 'S-041', '--who', 'maren', '--yes'];
+    await bench.run([...yes, '--words', 'It is lovely.']);
+    const again = await bench.run(yes, '2027-03-04');
+    expect([again.code, again.err, again.out.split('\n')[0]]).toEqual([0, '', 'on record already as entry 1, so nothing was written']);
+    const json = await bench.run([...yes, '--words', 'It is lovely.', '--json'], '2027-03-04');
+    expect([json.code, JSON.parse(json.out)]).toMatchObject([0, { entry: { n: 1 }, isOnRecord: true }]);
+    expect(bench.entries().length).toBe(1);
+
+    const picture = join(bench.workspace, 'sample.png');
+    writeFileSync(picture, 'invented');
+    const anew: readonly (readonly string[])[] = [
+      [...yes, '--words', 'Still lovely.'],
+      [...yes, '--picture', picture],
+      [...yes, '--on', '2027-02-27'],
+      [...yes, '--keeps', 'maker'],
+      ['sample', 'tarrow', 'S-041', '--who', 'idris', '--yes'],
+      ['sample', 'tarrow', 'S-041', '--who', 'maren', '--yes', '--of', 'boards'],
+      ['sample', 'tarrow', 'S-041', '--who', 'maren', '--no'],
+      yes,
+    ];
+    for (const [i, line] of anew.entries()) {
+      expect(JSON.parse((await bench.run([...line, '--json'], '2027-03-05')).out)).toMatchObject({ isOnRecord: false });
+      expect(bench.entries().length).toBe(i + 2);
+    }
+    expect(bench.problems()).toEqual([]);
+  });
+
+  test('a file of any name is kept under a name of the record; what is no file, empty or huge is refused', async () => {
+    const bench = openRecordBench();
+    await bench.issue('r1');
+    const at = (name: string): string => join(bench.workspace, name);
+    writeFileSync(at('..maren; rm -rf .p%00d/f'.replaceAll('/', '_')), 'scan');
+    symlinkSync(at('..maren; rm -rf .p%00d_f'), at('link.PDF'));
+    symlinkSync(at('nowhere'), at('dangling.pdf'));
+    mkdirSync(at('folder.pdf'));
+    writeFileSync(at('empty.pdf'), '');
+    writeFileSync(at('huge.pdf'), '');
+    truncateSync(at('huge.pdf'), 25_000_001);
+    const attach = (name: string) => bench.run(['attach', 'tarrow', at(name), '--to', '1', '--what', 'letter']);
+    expect((await attach('..maren; rm -rf .p%00d_f')).out).toContain('entry 2: records/files/2-letter.p00df, 4 bytes, belongs to entry 1');
+    expect((await attach('link.PDF')).out).toContain('entry 3: records/files/3-letter.pdf, 4 bytes, belongs to entry 1');
+    expect(lstatSync(join(bench.folder, 'records', 'files', '3-letter.pdf')).isFile()).toBe(true);
+    for (const name of ['missing.pdf', 'dangling.pdf', 'folder.pdf'])
+      expect(await fault(attach(name))).toBe(`there is no file ${at(name)}\nname the file as it lies on the disk; a folder is none`);
+    expect(await fault(attach('empty.pdf'))).toBe(`${at('empty.pdf')} is empty\nsave or scan it again`);
+    expect(await fault(attach('huge.pdf'))).toBe(`${at('huge.pdf')} is larger than 25 MB\nscan or save it smaller`);
+    expect(bench.entries().length).toBe(3);
+    expect(bench.problems()).toEqual([]);
+  });
+
   test('a file belongs to an entry; its name tells nobody', async () => {
     const bench = openRecordBench();
     await bench.issue('r1');
@@ -343,7 +411,9 @@ describe('sample, attach, lost', () => {
     expect((await bench.run(['attach', 'tarrow', scan, '--to', '9'])).err).toBe(
       'error[cli/no-entry]: there is no entry 9\n  allowed: 1 to 2\n  to mend: the workshop page of tarrow lists them\n\n1 error. Nothing was recorded.',
     );
-    expect(await fault(bench.run(['attach', 'tarrow', 'nowhere.pdf', '--to', '1']))).toBe('there is no file nowhere.pdf');
+    expect(await fault(bench.run(['attach', 'tarrow', 'nowhere.pdf', '--to', '1']))).toBe(
+      'there is no file nowhere.pdf\nname the file as it lies on the disk; a folder is none',
+    );
     expect(await fault(bench.run(['attach', 'tarrow', scan]))).toBe(
       '--to is missing\nwrite the number of the entry that it belongs to, as --to 14',
     );
@@ -357,7 +427,7 @@ describe('sample, attach, lost', () => {
       'entry 2: tarrow is lost since 2027-03-01; reason: price',
     );
     expect((await bench.run(['lost', 'tarrow', '--reason', 'time', 'x'])).err).toBe(
-      'error[cli/is-closed]: tarrow is closed already\n  found: lost on 2027-03-01\n\n1 error. Nothing was recorded.',
+      'error[cli/is-closed]: tarrow is closed already\n  found: lost on 2027-03-01\n  to mend: a revision that is issued takes it up again: leafwright revise tarrow\n\n1 error. Nothing was recorded.',
     );
     expect((await bench.run('status')).out).toBe('  tarrow   lost on 2027-03-01; reason: price\n      “Two thousand over.”');
     const other = openRecordBench();
@@ -366,6 +436,25 @@ describe('sample, attach, lost', () => {
       'error[cli/order-stands]: tarrow is an order, so it can not be lost\n  found: ordered on 2027-03-01\n  to mend: an order is cancelled: leafwright cancel tarrow --help\n\n1 error. Nothing was recorded.',
     );
   });
+});
+
+test('erase names each message and paper that is still to be deleted', async () => {
+  const bench = openRecordBench();
+  await bench.approved();
+  await bench.run('confirm tarrow');
+  mkdirSync(join(bench.folder, 'outbox', 'sent'));
+  writeFileSync(join(bench.folder, 'outbox', 'sent', 'request-1.pdf'), 'invented');
+  const names = ['r1-confirmation.eml', 'r1-confirmation.txt', 'sent/request-1.pdf'];
+  for (const line of ['erase tarrow --person maren', 'erase tarrow --person maren --yes']) {
+    const { out } = await bench.run(line);
+    expect(out.split('\n').filter((one) => one.includes('outbox'))).toEqual(
+      names.map((name) =>
+        expect.stringMatching(new RegExp(`^ {2}proposals/tarrow/outbox/${name} +a message or paper to send: delete it$`)),
+      ),
+    );
+  }
+  rmSync(join(bench.folder, 'outbox'), { recursive: true });
+  expect((await bench.run('erase tarrow --person idris')).out).not.toContain('outbox');
 });
 
 test('erase says first what goes and what remains, and does it only with --yes', async () => {

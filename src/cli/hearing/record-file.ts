@@ -23,8 +23,9 @@ export interface FileToKeep {
 /** Reads a file that is to be kept. Throws a UsageFault where there is none, it is empty, or larger than 25 MB. */
 export function readFileToKeep(path: string): FileToKeep {
   const found = statSync(path, { throwIfNoEntry: false });
-  if (found === undefined || !found.isFile()) throw new UsageFault(`there is no file ${path}`);
-  if (found.size === 0) throw new UsageFault(`${path} is empty`);
+  if (found === undefined || !found.isFile())
+    throw new UsageFault(`there is no file ${path}`, 'name the file as it lies on the disk; a folder is none');
+  if (found.size === 0) throw new UsageFault(`${path} is empty`, 'save or scan it again');
   if (found.size > mostBytes) throw new UsageFault(`${path} is larger than 25 MB`, 'scan or save it smaller');
   return { ending: endingOf(path), bytes: readFileSync(path) };
 }

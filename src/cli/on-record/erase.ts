@@ -1,5 +1,5 @@
 import { existsSync, readdirSync, readFileSync } from 'node:fs';
-import { join } from 'node:path';
+import { join, relative } from 'node:path';
 import { formatProblems } from '../../problem/index.ts';
 import { type Erasure, eraseRecords, planErasure } from '../../record/index.ts';
 import type { ExitCode, Given } from '../command.ts';
@@ -26,17 +26,19 @@ function holdsName(text: string, names: readonly string[]): boolean {
   });
 }
 
+/** Files of a folder by path below it, in order; none where there is no such folder. */
+const filesBelow = (folder: string): readonly string[] =>
+  !existsSync(folder)
+    ? []
+    : readdirSync(folder, { recursive: true, withFileTypes: true })
+        .filter((entry) => entry.isFile())
+        .map((entry) => relative(folder, join(entry.parentPath, entry.name)).replaceAll('\\', '/'))
+        .sort();
+
 /** Working files that hold the name, with their lines, and what was made and is made anew. */
 function remaining({ folder, shown, workspace }: Desk, names: readonly string[], mentions: readonly number[]): readonly Remaining[] {
-  const own = readdirSync(folder, { recursive: true, withFileTypes: true })
-    .filter((entry) => entry.isFile() && /\.ya?ml$/.test(entry.name))
-    .map((entry) =>
-      join(entry.parentPath, entry.name)
-        .slice(folder.length + 1)
-        .replaceAll('\\', '/'),
-    )
-    .filter((path) => !path.startsWith('issued/') && !path.startsWith('records/'))
-    .sort()
+  const own = filesBelow(folder)
+    .filter((path) => /\.ya?ml$/.test(path) && !/^(?:issued|records|outbox)\//.test(path))
     .flatMap((path): readonly Remaining[] => {
       const lines = readFileSync(join(folder, ...path.split('/')), 'utf8').split('\n');
       const found = lines.flatMap((line, i) => (holdsName(line, names) ? [i + 1] : []));
@@ -46,7 +48,9 @@ function remaining({ folder, shown, workspace }: Desk, names: readonly string[],
       ];
     });
   const others = mentions.map((n): Remaining => ({ where: `entry ${n}`, why: "somebody else's words, in which the name stands" }));
-  const outbox = existsSync(join(folder, 'outbox')) ? [{ where: `${shown}/outbox/`, why: 'drafts of messages' }] : [];
+  const outbox = filesBelow(join(folder, 'outbox')).map(
+    (path): Remaining => ({ where: `${shown}/outbox/${path}`, why: 'a message or paper to send: delete it' }),
+  );
   const made = ['dist', '.cache'].filter((name) => existsSync(join(workspace, name)));
   return [
     ...own,

@@ -1,8 +1,8 @@
 import type { Problem } from '../../problem/index.ts';
-import { type Approval, type Body, type IssuedOffer, openSeal, type Standing } from '../../record/index.ts';
+import { type Approval, type Body, type EntryOf, type IssuedOffer, openSeal, type Standing } from '../../record/index.ts';
 import { addDays, isoDate, parseDate } from '../../units/index.ts';
 import { type ExitCode, type Given, UsageFault } from '../command.ts';
-import { atDesk, type Desk, lookNow, nameOf, type Prepared, recordEntry, saltOf, sayRefused, shownMoney } from '../record-desk.ts';
+import { atDesk, type Desk, nameOf, type Prepared, recordEntry, saltOf, shownMoney } from '../record-desk.ts';
 import { refusal, remark, weighed } from '../refusal.ts';
 import type { Terminal } from '../terminal.ts';
 import { writeConfirmation } from './confirmation.ts';
@@ -40,7 +40,9 @@ function notApproved(desk: Desk, { waitingFor, disagree, answers, newest }: Stan
     disagree ? `those who decide on ${desk.slug} disagree, so nothing is approved` : `nothing is approved in ${desk.slug}`,
     {
       ...(found === '' ? {} : { found }),
-      mend: `record the answer: leafwright record ${desk.slug} --file mail.txt`,
+      mend: disagree
+        ? `a revision that they can agree on: leafwright revise ${desk.slug}; or a new answer: leafwright record ${desk.slug} --file mail.txt`
+        : `record the answer: leafwright record ${desk.slug} --file mail.txt`,
     },
   );
 }
@@ -108,7 +110,14 @@ function confirming(
       ],
     };
   if (order !== undefined && sameChoice(order.confirmed.chosen, chosen))
-    return { problems: [refusal('is-ordered', `what was approved in ${slug} is the order already`, { found: `ordered on ${order.on}` })] };
+    return {
+      problems: [
+        refusal('is-ordered', `what was approved in ${slug} is the order already`, {
+          found: `ordered on ${order.on}`,
+          mend: `what comes next: leafwright status ${slug}; what is wanted otherwise: leafwright change ${slug}`,
+        }),
+      ],
+    };
   if (order !== undefined && offer.change === undefined)
     soft.push(
       refusal('order-stands', `${chosen.revision} takes the place of an order, and is not priced as a change to it`, {
@@ -121,6 +130,7 @@ function confirming(
       problems: [
         refusal('is-confirmed', `the change is confirmed already and waits for its money`, {
           found: `held until ${changeWaits.holdUntil}`,
+          mend: `leafwright statement ${slug} says what is open; another day: --hold`,
         }),
       ],
     };
@@ -158,6 +168,16 @@ function answeredAs(desk: Desk, answer: Approval['answers'][number]): string {
   return typeof name === 'string' && name !== '' ? name : nameOf(desk, answer.person);
 }
 
+/** The confirmation that stands for what is approved, where it is asked for once more and holds until the same day. */
+function confirmedAlready(
+  { confirmed, approved, order, holdHasRunOut, closed }: Standing,
+  hold: string | undefined,
+): { readonly known: EntryOf<'confirmed'>; readonly approval: Approval } | undefined {
+  if (closed !== undefined || order !== undefined || holdHasRunOut || confirmed === undefined || approved === undefined) return undefined;
+  const isSame = sameChoice(confirmed.chosen, approved.chosen) && (hold === undefined || hold === confirmed.holdUntil);
+  return isSame ? { known: confirmed, approval: approved } : undefined;
+}
+
 /** `confirm`: the maker confirms what was approved, and a message to the client is drafted. */
 export async function runConfirm(given: Given, terminal: Terminal): Promise<ExitCode> {
   const { values } = given;
@@ -169,31 +189,18 @@ export async function runConfirm(given: Given, terminal: Terminal): Promise<Exit
         body,
         approval.answers.map((answer) => ({ name: answeredAs(desk, answer), on: answer.on })),
       );
-    const { standing } = lookNow(desk);
-    const { confirmed, approved, order, holdHasRunOut, closed } = standing;
-    const isAgain =
-      closed === undefined &&
-      order === undefined &&
-      !holdHasRunOut &&
-      confirmed !== undefined &&
-      approved !== undefined &&
-      sameChoice(confirmed.chosen, approved.chosen);
-    if (isAgain && (values['hold'] === undefined || values['hold'] === confirmed.holdUntil)) {
-      if (desk.json)
-        return sayRefused(desk, [
-          refusal('is-confirmed', `what was approved in ${desk.slug} is confirmed already`, {
-            found: `on ${confirmed.on}, held until ${confirmed.holdUntil}`,
-          }),
-        ]);
-      terminal.say(`confirmed already on ${confirmed.on}, held until ${confirmed.holdUntil}; the message is drafted anew`);
-      for (const path of await draft(confirmed, approved)) terminal.say(`  ${terminal.accent(path)}`);
-      return 0;
-    }
-    let made: Confirming | undefined;
+    let made: Pick<Confirming, 'body' | 'approval'> | undefined;
     let paths: readonly string[] = [];
-    const code = await recordEntry(
+    return recordEntry(
       desk,
       (now): Prepared => {
+        const again = confirmedAlready(now.standing, values['hold']);
+        if (again !== undefined) {
+          made = { body: again.known, approval: again.approval };
+          const { on, holdUntil: held } = again.known;
+          const lead = `confirmed already on ${on}, held until ${held}; the message is drafted anew`;
+          return { known: again.known, says: () => [lead, ...paths.map((path) => `  ${terminal.accent(path)}`)] };
+        }
         const outcome = confirming(desk, now.standing, holdUntil, values['insist']);
         if ('problems' in outcome) return outcome;
         made = outcome;
@@ -215,6 +222,5 @@ export async function runConfirm(given: Given, terminal: Terminal): Promise<Exit
         if (made !== undefined) paths = await draft(made.body, made.approval);
       },
     );
-    return code;
   });
 }
