@@ -14,6 +14,13 @@ export const refusal = (code: string, title: string, rest: Rest = {}): Problem =
 /** Something worth knowing that stops nothing. */
 export const remark = (code: string, title: string, rest: Rest = {}): Problem => ({ ...refusal(code, title, rest), severity: 'warning' });
 
+/** A proposal that was lost or cancelled takes no more of this. Code: `cli/is-closed`. */
+export const alreadyClosed = (slug: string, closed: { readonly kind: 'lost' | 'cancelled'; readonly on: string }): Problem =>
+  refusal('is-closed', `${slug} is closed already`, {
+    found: `${closed.kind} on ${closed.on}`,
+    mend: `a revision that is issued takes it up again: leafwright revise ${slug}`,
+  });
+
 /** What can be insisted against says so at its end. */
 function withInsist(problem: Problem): Problem {
   const insist = '--insist "why" records it all the same';

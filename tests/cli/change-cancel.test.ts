@@ -53,6 +53,7 @@ describe('cancelling an order', () => {
     expect((await bench.run('cancel')).err).toMatchInlineSnapshot(`
       "error[cli/is-closed]: tollefsen-quill is closed already
         found: cancelled on 2027-03-09
+        to mend: a revision that is issued takes it up again: leafwright revise tollefsen-quill
 
       1 error. Nothing was recorded."
     `);

@@ -498,7 +498,7 @@ describe('money', () => {
     expect(words('outbox/request-2026-012.pdf')).toMatch(/Paid of it so far +€500\.00/);
     await add('2026-04-21', { kind: 'paid', on: '2026-04-21', amountMinor: first - 50_000, currency: 'EUR', instalment: 1 });
     expect((await run('request', slug, '--instalment', '1', '--as-of', '2026-04-22')).stderr).toBe(
-      `error[cli/instalment-paid]: instalment 1 of ${slug} is paid\n\n1 error. Nothing was requested.\n`,
+      `error[cli/instalment-paid]: instalment 1 of ${slug} is paid\n  to mend: what is open: leafwright statement ${slug}\n\n1 error. Nothing was requested.\n`,
     );
   });
 

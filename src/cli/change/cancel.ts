@@ -6,13 +6,13 @@ import { isReached } from '../../spec/index.ts';
 import { openFonts } from '../../write/index.ts';
 import { type ExitCode, type Given, UsageFault } from '../command.ts';
 import { atDesk, type Desk, dayOf, deciderOf, lookNow, recordEntry, saltOf, sayRefused, shownMoney } from '../record-desk.ts';
-import { refusal } from '../refusal.ts';
+import { alreadyClosed, refusal } from '../refusal.ts';
 import { aligned, type Terminal } from '../terminal.ts';
 import { orderedTable } from './change-tables.ts';
 
 /** Why nothing can be cancelled. Codes: `cli/is-closed cancel-nothing cancel-delivered`. */
 function notCancellable(slug: string, { closed, approved, confirmed, stage }: Standing): readonly Problem[] {
-  if (closed !== undefined) return [refusal('is-closed', `${slug} is closed already`, { found: `${closed.kind} on ${closed.on}` })];
+  if (closed !== undefined) return [alreadyClosed(slug, closed)];
   if (approved === undefined && confirmed === undefined)
     return [
       refusal('cancel-nothing', 'nothing was approved that could be cancelled', {

@@ -2,7 +2,7 @@ import { lossReasons } from '../../record/index.ts';
 import { type ExitCode, type Given, UsageFault } from '../command.ts';
 import { wordsGiven } from '../hearing/note.ts';
 import { atDesk, dayOf, oneOf, recordEntry, saltOf } from '../record-desk.ts';
-import { refusal } from '../refusal.ts';
+import { alreadyClosed, refusal } from '../refusal.ts';
 import type { Terminal } from '../terminal.ts';
 
 /** `lost`: the enquiry came to nothing, and why. A revision that is issued later takes it up again. */
@@ -17,8 +17,7 @@ export async function runLost(given: Given, terminal: Terminal): Promise<ExitCod
     return recordEntry(
       desk,
       ({ standing: { closed, order } }) => {
-        if (closed !== undefined)
-          return { problems: [refusal('is-closed', `${desk.slug} is closed already`, { found: `${closed.kind} on ${closed.on}` })] };
+        if (closed !== undefined) return { problems: [alreadyClosed(desk.slug, closed)] };
         if (order !== undefined)
           return {
             problems: [

@@ -71,7 +71,12 @@ function refusals(desk: PaperDesk, wanted: ReturnType<typeof asked>): readonly P
         mend: `leafwright statement ${slug} lists them`,
       }),
     ];
-  if (one.openMinor <= 0) return [paperProblem('instalment-paid', `instalment ${wanted.instalment} of ${slug} is paid`)];
+  if (one.openMinor <= 0)
+    return [
+      paperProblem('instalment-paid', `instalment ${wanted.instalment} of ${slug} is paid`, {
+        mend: `what is open: leafwright statement ${slug}`,
+      }),
+    ];
   if (wanted.due !== undefined && wanted.due < today)
     return [
       paperProblem('due-before-today', `the request would be due before it is made`, {
