@@ -76,6 +76,15 @@ describe('a new maker, from nothing to an issued proposal', () => {
       expect(text).toMatch(/^ {2}id: r1$/m);
       expect(text).toMatch(/^ {2}date: "?2027-02-14"?$/m);
       expect(text).toMatch(/^ {2}validUntil: "?2027-03-16"?$/m);
+      // Days of the worked example keep their distance to its revision: none of them has passed when it is begun.
+      const days = [...text.matchAll(/(by|lastDay|surveyedOn): "?(\d{4}-\d\d-\d\d)/g)];
+      expect(days.map(([, key, day]) => `${key} ${day}`)).toEqual(
+        {
+          dining: ['surveyedOn 2027-01-04', 'by 2027-05-09', 'lastDay 2027-04-21', 'lastDay 2027-04-21', 'lastDay 2027-03-03'],
+          pedestal: ['surveyedOn 2027-01-10', 'by 2027-04-26', 'lastDay 2027-04-08', 'lastDay 2027-03-18'],
+          desk: ['surveyedOn 2027-01-05', 'by 2027-02-28', 'by 2027-03-21', 'lastDay 2027-03-14', 'lastDay 2027-04-04'],
+        }[starter],
+      );
       expect(text).not.toMatch(/^invented:|name: (Maren|Idris|Odile|Bram|Petra|Tobiah)/m);
       expect(text.split('\n').filter((line) => /^\s*#/.test(line)).length).toBeGreaterThan(4);
       const checked = await run('check', slug, '--as-of', '2027-02-14');

@@ -1,10 +1,10 @@
-import { existsSync } from 'node:fs';
+import { existsSync, rmSync } from 'node:fs';
 import { beforeAll, describe, expect, test } from 'vitest';
 import { addEntry } from '../../src/record/index.ts';
 import { ownTemplate, told, workspaceOf } from './issue-workspace.ts';
 
 const workspace = workspaceOf('oak', 'tollefsen-quill/r1');
-const { at, change, run } = workspace;
+const { at, change, read, run } = workspace;
 const proposal = 'proposals/oak/proposal.yaml';
 const rates = 'templates/rates/own.yaml';
 
@@ -37,6 +37,22 @@ describe('what stands in the way of issuing', () => {
         .filter((code) => code.startsWith('cli/'))
         .sort(),
     ).toEqual(['cli/invented-maker', 'cli/note-open']);
+  });
+
+  test('today is the maker’s, where it is not yet that of UTC, or not any more', async () => {
+    const { status, stderr } = await run('check', 'oak', '--as-of', '2026-03-25T23:30:00Z');
+    expect([status, Object.keys(told(stderr)).includes('cli/offer-over')]).toEqual([0, false]);
+    ownTemplate(workspace, 'maker.yaml', 'maker.yaml');
+    change('templates/maker.yaml', 'Europe/Dublin', 'Pacific/Auckland');
+    expect(told((await run('issue', 'oak', '--as-of', '2026-03-25T23:30:00Z')).stderr)['cli/offer-over']).toHaveLength(1);
+    expect(told((await run('check', 'oak', '--as-of', '2026-03-25T23:30:00Z')).stderr)['cli/offer-over']).toHaveLength(1);
+    change('templates/maker.yaml', 'Pacific/Auckland', 'America/Los_Angeles');
+    const late = told((await run('issue', 'oak', '--as-of', '2026-03-26T06:30:00Z')).stderr);
+    expect([late['cli/note-open']?.length, late['cli/offer-over']]).toEqual([1, undefined]);
+    await run('new', 'late', '--as-of', '2026-03-26T06:30:00Z');
+    expect(read('proposals/late/proposal.yaml')).toMatch(/^ {2}date: "?2026-03-25"?$/m);
+    rmSync(at('proposals', 'late'), { recursive: true });
+    rmSync(at('templates', 'maker.yaml'));
   });
 
   test('all reasons at once, each with how to mend it', async () => {

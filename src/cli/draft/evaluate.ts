@@ -1,7 +1,7 @@
 import { type ComputedProposal, type ComputeResult, computeProposal, type Kernels } from '../../compute.ts';
 import { hasErrors, type Problem } from '../../problem/index.ts';
 import { placeProblems, readProposal } from '../../read/index.ts';
-import { frozenInputs, issuedRevisions } from '../../record/index.ts';
+import { dayIn, frozenInputs, issuedRevisions, notBefore, readEntries } from '../../record/index.ts';
 import type { ProposalInput } from '../../spec/index.ts';
 import { compareDates, parseDate } from '../../units/index.ts';
 import { proposalFolder } from '../workspace.ts';
@@ -12,6 +12,8 @@ export interface ReadOne {
   readonly slug: string;
   /** Absent where anything has an error. */
   readonly input?: ProposalInput;
+  /** Today where the maker is, or the day of the last entry where the clock stands before it; with `input`. */
+  readonly day?: string;
   readonly problems: readonly Problem[];
   /** Gives the problems of later steps their places. */
   readonly place: (problems: readonly Problem[]) => readonly Problem[];
@@ -60,14 +62,16 @@ function issuedProblems(workspace: string, { slug, proposal, files }: ProposalIn
   ];
 }
 
-/** Reads one proposal of a workspace. `day` is today. */
-export function readOne(workspace: string, slug: string, day: string): ReadOne {
+/** Reads one proposal of a workspace. `at` is now, RFC 3339 in UTC: what day it is depends on where the maker is. */
+export function readOne(workspace: string, slug: string, at: string): ReadOne {
   const { input, problems, sources } = readProposal(workspace, slug);
   const place = (later: readonly Problem[]): readonly Problem[] => placeProblems(sources, later);
   if (input === undefined || hasErrors(problems)) return { slug, problems, place };
+  const day = dayIn(notBefore(at, readEntries(proposalFolder(workspace, slug)).at(-1)?.at), input.library.maker.timeZone);
   return {
     slug,
     input,
+    day,
     problems: [
       ...problems,
       ...place([...issuedProblems(workspace, input), ...offerProblems(input, day), ...placeholderProblems(workspace, input)]),
@@ -87,8 +91,8 @@ export function computeOne(read: ReadOne, kernels: Kernels): Evaluated {
 }
 
 /** Reads and computes one proposal of a workspace. */
-export function evaluateProposal(workspace: string, slug: string, kernels: Kernels, day: string): Evaluated {
-  return computeOne(readOne(workspace, slug, day), kernels);
+export function evaluateProposal(workspace: string, slug: string, kernels: Kernels, at: string): Evaluated {
+  return computeOne(readOne(workspace, slug, at), kernels);
 }
 
 /** Problems as they are told: one in a template that proposals share is said once, one of several designs with all their names. */

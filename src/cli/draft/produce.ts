@@ -2,7 +2,7 @@ import type { ClientView, PreviousRevision } from '../../client/index.ts';
 import type { ComputedProposal } from '../../compute.ts';
 import { type Figures, figuresOf } from '../../figures/index.ts';
 import type { Problem } from '../../problem/index.ts';
-import type { IssuedRevision, NamedBytes } from '../../record/index.ts';
+import { dayIn, type IssuedRevision, type NamedBytes } from '../../record/index.ts';
 import { clientSheets, fontFiles, openPages, type Pages } from '../../site/index.ts';
 import type { LineStanding, ProposalLine, WorkshopRecord } from '../../site/workshop/index.ts';
 import { pagesOf } from '../../spec/index.ts';
@@ -93,7 +93,7 @@ function workshopPage(
     sheetCss: sheetCss(),
     issued: issued.map(({ revision, at, fingerprint, token, made }) => ({
       id: revision,
-      date: at.slice(0, 10),
+      date: dayIn(at, library.maker.timeZone),
       fingerprint,
       href: `${clientHref(token)}index.html`,
       files: made.filter((path) => path.endsWith('.pdf')).map((path) => ({ says: path, href: clientHref(token) + path })),

@@ -135,7 +135,7 @@ async function build(workspace: string, instant: string, terminal: Terminal): Pr
   const drafts: Draft[] = [];
   for (const [i, slug] of slugs.entries()) {
     terminal.progress(`computing ${slug} (${i + 1} of ${slugs.length})`);
-    drafts.push(openDraft(workspace, readOne(workspace, slug, instant.slice(0, 10)), instant, cache, open));
+    drafts.push(openDraft(workspace, readOne(workspace, slug, instant), instant, cache, open));
   }
   const problems = [...drafts.flatMap((draft) => draft.problems), ...interrupted];
   if (hasErrors(problems)) return { problems, proposals: [] };

@@ -18,12 +18,17 @@ function summary({ slug, input, problems }: Evaluated): readonly string[] {
 }
 
 /** One proposal, with what would stand in the way of issuing it as warnings; nothing of that once its revision is issued. */
-function withAhead(workspace: string, slug: string, kernels: Kernels, day: string): Evaluated {
-  const read = readOne(workspace, slug, day);
+function withAhead(workspace: string, slug: string, kernels: Kernels, at: string): Evaluated {
+  const read = readOne(workspace, slug, at);
   const evaluated = computeOne(read, kernels);
   const { computed } = evaluated;
   const folder = proposalFolder(workspace, slug);
-  if (computed === undefined || issuedRevisions(folder).some(({ revision }) => revision === computed.input.proposal.revision.id))
+  const { day } = read;
+  if (
+    computed === undefined ||
+    day === undefined ||
+    issuedRevisions(folder).some(({ revision }) => revision === computed.input.proposal.revision.id)
+  )
     return evaluated;
   const pages = draftPages(computed, figuresOf(computed), kernels);
   const ahead = readyProblems({ computed, folder, pages, entries: readEntries(folder), day }).filter(
@@ -41,11 +46,11 @@ const saidOnReading: ReadonlySet<string> = new Set(['cli/offer-over', 'cli/price
 /** `check`: reads and computes, writes nothing. */
 export async function runCheck({ words, values, switches }: Given, terminal: Terminal): Promise<ExitCode> {
   const workspace = findWorkspace(values['workspace']);
-  const day = instantOf(values['as-of']).slice(0, 10);
+  const at = instantOf(values['as-of']);
   const { measure } = openFonts();
   const evaluated = namedProposals(workspace, words).map((slug) => {
     terminal.progress(`checking ${slug}`);
-    return withAhead(workspace, slug, { measure }, day);
+    return withAhead(workspace, slug, { measure }, at);
   });
   const problems = evaluated.flatMap((one) => one.problems);
   const isWell = !hasErrors(problems);

@@ -94,9 +94,10 @@ export async function runIssue({ words, values, switches }: Given, terminal: Ter
   terminal.progress(`computing ${slug}`);
   const tools = openTools();
   const kernels = { measure: tools.fonts.measure };
-  const read = readOne(workspace, slug, at.slice(0, 10));
+  const read = readOne(workspace, slug, at);
   const { computed, problems } = computeOne(read, kernels);
-  if (computed === undefined) return refuse(problems);
+  const { day } = read;
+  if (computed === undefined || day === undefined) return refuse(problems);
   const { input } = computed;
   const revision = input.proposal.revision.id;
   if (wanted !== undefined && wanted !== revision)
@@ -109,7 +110,7 @@ export async function runIssue({ words, values, switches }: Given, terminal: Ter
   const figures = figuresOf(computed);
   const previous = previousRevision(workspace, computed);
   const pages = draftPages(computed, figures, kernels, previous === undefined ? {} : { previous });
-  const [entries, day] = [readEntries(folder), at.slice(0, 10)];
+  const entries = readEntries(folder);
   const found = [
     ...readyProblems({ computed, folder, pages, entries, day }),
     ...changeProblems(input.proposal, standingOf(entries, issuedOffers(folder), day), slug),

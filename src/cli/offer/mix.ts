@@ -134,7 +134,7 @@ export async function runMix(workspace: string, slug: string, given: Given, term
   if ('problems' in done) return refuse(done.problems);
 
   const { id, of, left, began } = done;
-  const evaluated = evaluateProposal(workspace, slug, { measure: openFonts().measure }, instantOf(values['as-of']).slice(0, 10));
+  const evaluated = evaluateProposal(workspace, slug, { measure: openFonts().measure }, instantOf(values['as-of']));
   const told = evaluated.problems.filter(({ variant }) => variant === id);
   const made = evaluated.computed ?? evaluated.faulty;
   const shown = [...new Set([of.top, of.base, of.finish]), id];

@@ -1,8 +1,8 @@
 import { readdirSync, readFileSync, statSync } from 'node:fs';
 import { join, relative } from 'node:path';
 import { formatProblems, hasErrors, nearestName } from '../../problem/index.ts';
-import { editYaml, readProposal, type YamlEdit } from '../../read/index.ts';
-import { frozenInputs, issuedRevisions, type NamedBytes } from '../../record/index.ts';
+import { editYaml, readMaker, readProposal, type YamlEdit } from '../../read/index.ts';
+import { dayIn, frozenInputs, issuedRevisions, type NamedBytes } from '../../record/index.ts';
 import type { ProposalInput } from '../../spec/index.ts';
 import { addDays, dayNumber, isoDate, parseDate } from '../../units/index.ts';
 import { instantOf } from '../clock.ts';
@@ -121,7 +121,8 @@ export function runNewFrom(
   const folder = proposalFolder(workspace, slug);
   const taken = readdirSync(join(workspace, 'proposals')).find((name) => name.toLowerCase() === slug);
   if (taken !== undefined) throw new UsageFault(`there is a proposal ${taken} already`, 'choose another name, or edit that one');
-  const files = draftFiles(frozen, input, proposal, revision, instantOf(values['as-of']).slice(0, 10));
+  const day = dayIn(instantOf(values['as-of']), readMaker(workspace).maker?.timeZone ?? 'UTC');
+  const files = draftFiles(frozen, input, proposal, revision, day);
   writeBeside(join(workspace, 'proposals', `.making-${slug}`), folder, files);
   const shown = (path: string): string => join(relative(process.cwd(), folder), path);
   for (const { path } of files) terminal.say(terminal.accent(shown(path)));

@@ -2,6 +2,9 @@ import { copyFileSync, existsSync, mkdirSync, readdirSync, readFileSync, statSyn
 import { join, relative, resolve } from 'node:path';
 import { parseDocument } from 'yaml';
 import { nearestName } from '../../problem/index.ts';
+import { readMaker } from '../../read/index.ts';
+import { dayIn } from '../../record/index.ts';
+import { instantOf } from '../clock.ts';
 import { type ExitCode, type Given, UsageFault } from '../command.ts';
 import { writeBeside } from '../draft/own-files.ts';
 import { programRoot } from '../program.ts';
@@ -109,8 +112,9 @@ export async function runNew(given: Given, terminal: Terminal): Promise<ExitCode
       `there are ${Object.keys(starters).join(', ')}`,
     );
   }
-  const files = starterFiles(starter, demoFiles(starter.demo), values['as-of']);
+  const at = instantOf(values['as-of']);
   const { workspace, made } = openWorkspace(values['workspace']);
+  const files = starterFiles(starter, demoFiles(starter.demo), dayIn(at, readMaker(workspace).maker?.timeZone ?? 'UTC'));
   const folder = proposalFolder(workspace, slug);
   const taken = readdirSync(join(workspace, 'proposals')).find((name) => name.toLowerCase() === slug);
   if (taken !== undefined) throw new UsageFault(`there is a proposal ${taken} already`, 'choose another name, or edit that one');

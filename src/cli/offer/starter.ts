@@ -1,5 +1,5 @@
-import { type Document, isMap, isScalar, parseDocument, type YAMLMap } from 'yaml';
-import { instantOf } from '../clock.ts';
+import { type Document, isMap, isScalar, parseDocument, visit, type YAMLMap } from 'yaml';
+import { addDays, dayNumber, isoDate, parseDate } from '../../units/index.ts';
 import { placeholders } from '../draft/placeholders.ts';
 
 export interface Starter {
@@ -13,8 +13,26 @@ const note = [
   ' their place from top to bottom. "leafwright check" says at any time what does not fit together.',
 ].join('\n');
 
-const dayAfter = (day: string, days: number): string =>
-  new Date(Date.parse(`${day}T00:00:00Z`) + days * 86_400_000).toISOString().slice(0, 10);
+function dayAfter(day: string, days: number): string {
+  const from = parseDate(day);
+  return from === undefined ? day : isoDate(addDays(from, days));
+}
+
+/** Days under these keys keep their distance to the day of the revision. */
+const keptDays = ['surveyedOn', 'by', 'lastDay'];
+
+/** Moves the days of the worked example, which lie as they do around its own revision, by as many days as that is moved. */
+function moveDays(document: Document, day: string): void {
+  const [then, now] = [parseDate(String(document.getIn(['revision', 'date']))), parseDate(day)];
+  if (then === undefined || now === undefined) return;
+  const days = dayNumber(now) - dayNumber(then);
+  visit(document, {
+    Pair: (_key, { key, value }) => {
+      if (!isScalar(key) || !isScalar(value) || !keptDays.includes(String(key.value))) return;
+      if (parseDate(String(value.value)) !== undefined) value.value = dayAfter(String(value.value), days);
+    },
+  });
+}
 
 /** Puts a placeholder for a person in the place of the invented one. */
 function replaceParty(party: unknown, name: string): void {
@@ -56,6 +74,7 @@ function beginProposal(text: string, title: string, day: string): string {
   document.delete('invented');
   replacePeople(document);
   replaceReaders(document);
+  moveDays(document, day);
   document.setIn(['revision', 'id'], 'r1');
   document.setIn(['revision', 'date'], day);
   document.setIn(['revision', 'validUntil'], dayAfter(day, 30));
@@ -63,13 +82,12 @@ function beginProposal(text: string, title: string, day: string): string {
   return document.toString({ lineWidth: 0, flowCollectionPadding: true });
 }
 
-/** A demo's files as a first draft: placeholders for people, today's date, revision r1. `asOf` stands in for the clock. */
+/** A demo's files as a first draft: placeholders for people, revision r1 of a day. */
 export function starterFiles(
   starter: Starter,
   files: readonly { readonly path: string; readonly text: string }[],
-  asOf: string | undefined,
+  day: string,
 ): readonly { readonly path: string; readonly text: string }[] {
-  const day = instantOf(asOf).slice(0, 10);
   return files.map(({ path, text }) =>
     path === 'proposal.yaml' ? { path, text: beginProposal(text, starter.title, day) } : { path, text },
   );
