@@ -100,7 +100,12 @@ describe('900 wide after the glue-up', () => {
     bench.draft(900);
     const { code, out } = await bench.run('change', '--insist', 'they move the radiator', '--write');
     expect(code).toBe(0);
-    expect(out).toContain('written into proposals/tollefsen-quill/proposal.yaml: the lines and revision.change');
+    expect(out).toContain(
+      [
+        'written into proposals/tollefsen-quill/proposal.yaml: the lines and revision.change',
+        'Next: leafwright issue tollefsen-quill; the order stands as it is until the change is approved, confirmed and paid',
+      ].join('\n'),
+    );
     const text = bench.read('proposal.yaml');
     expect(text.split('\n').filter((line) => /^ +change[-:]/.test(line))).toEqual([
       '  change: { of: r3, design: A, options: [ceramic], stage: glued, weeks: 3, because: "they move the radiator" }',
@@ -109,6 +114,13 @@ describe('900 wide after the glue-up', () => {
       '  change-handling: { says: "Drawing, checking and planning the change", each: "134.40" }',
     ]);
     expect(text).toContain('# Price lines beyond the table, by id');
+
+    // Where what changed is still to be written, that comes first.
+    bench.edit('proposal.yaml', /^ {2}changes: \|\n {4}/m, '  changes: |\n    TODO: ');
+    expect((await bench.run('change', '--insist', 'they move the radiator', '--write')).out).toContain(
+      'Next: write revision.changes anew, in your own words, then: leafwright issue tollefsen-quill; the order stands',
+    );
+    bench.edit('proposal.yaml', 'TODO: ', '');
 
     // The same again changes nothing, and what it reckons is what stands in the file.
     expect((await bench.run('change', '--insist', 'they move the radiator', '--write')).code).toBe(0);
@@ -246,13 +258,36 @@ describe('what is said instead of a price', () => {
     expect(code).toBe(0);
     expect(out).toMatch(/Difference of the designs +€0\.00/);
     expect(err).toMatchInlineSnapshot(`
-      "warning[cli/change-recomputed]: the design ordered with r3 would have another price today
+      "warning[cli/change-nothing]: the draft makes the very table that is ordered: there is nothing to price beyond handling
+        found: design A with ceramic
+        to mend: draw the change into the draft first, or say what it becomes: --design, --options
+
+      warning[cli/change-recomputed]: the design ordered with r3 would have another price today
         found: €5,515.00 before tax, and €5,215.00 was agreed
         to mend: the difference is taken from the price that was agreed
 
-      1 warning.
+      2 warnings.
       "
     `);
+  });
+
+  test('the very table that is ordered is told; the least that differs is a change', async () => {
+    const bench = await changeBench();
+    await bench.order();
+    bench.edit('proposal.yaml', 'id: r3', 'id: r4');
+    expect((await bench.run('change')).err).toBe(
+      [
+        'warning[cli/change-nothing]: the draft makes the very table that is ordered: there is nothing to price beyond handling',
+        '  found: design A with ceramic',
+        '  to mend: draw the change into the draft first, or say what it becomes: --design, --options',
+        '',
+        '1 warning.',
+        '',
+      ].join('\n'),
+    );
+    expect((await bench.run('change', '--options', 'none')).err).not.toContain('change-nothing');
+    bench.edit('table.yaml', 'width: 800 mm', 'width: 801 mm');
+    expect((await bench.run('change', '--insist', 'a millimetre')).err).not.toContain('change-nothing');
   });
 
   test('what was ordered can not be read any more', async () => {

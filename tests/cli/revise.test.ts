@@ -99,6 +99,26 @@ describe('from the first revision to the third', () => {
     expect(stderr).toContain('to mend: go on with the draft, then: leafwright issue quill');
   });
 
+  test('of a long mail the beginning stands in the draft, with the entry that holds the rest', async () => {
+    const folder = at('long');
+    cpSync(join(repository, 'tests', 'demos', 'revisions', 'tollefsen-quill', 'r1'), folder, { recursive: true });
+    const mail = join(workspace, 'mail.txt');
+    const words = `Dear Runa,\n\n${'the end is too hard for him, and we thought of it again; '.repeat(300)}`;
+    writeFileSync(mail, words);
+    expect((await run('issue', 'long', '--as-of', '2026-02-23')).status).toBe(0);
+    await run('note', 'long', '--file', mail, '--who', 'maren', '--as-of', '2026-03-02');
+    await run('note', 'long', 'x'.repeat(500), '--who', 'idris', '--as-of', '2026-03-02');
+    expect((await run('revise', 'long', '--as-of', '2026-03-16')).status).toBe(0);
+    const said = read('long', 'proposal.yaml')
+      .split('\n')
+      .filter((line) => /^ {4}- (?:Maren|Idris)/.test(line));
+    expect(said).toEqual([
+      '    - Maren Tollefsen, 2026-03-02, by message: “Dear Runa, the end is too hard for him, and we thought of it again; the end is too hard for him, and we thought of it again; the end is too hard for him, and …” (the rest: entry 2)',
+      `    - Idris Quill, 2026-03-02: “${'x'.repeat(160)} …” (the rest: entry 3)`,
+    ]);
+    rmSync(folder, { recursive: true });
+  });
+
   test('what was said is not issued as it stands', async () => {
     const { status, stderr } = await issue('2026-03-16');
     expect(status).toBe(1);

@@ -1,10 +1,11 @@
 import type { WishAnswer } from '../../assess/index.ts';
 import type { ComputedTable } from '../../compute.ts';
+import type { ChangePrice } from '../../price/index.ts';
 import type { Problem } from '../../problem/index.ts';
 import type { Standing } from '../../record/index.ts';
 import { isReached, type ProposalSpec } from '../../spec/index.ts';
 import { formatForce, formatLength, formatMass, formatMoney, formatNumber, formatPercent } from '../../units/index.ts';
-import { refusal, remark } from '../refusal.ts';
+import { alreadyClosed, refusal, remark } from '../refusal.ts';
 
 type Rest = Pick<Problem, 'found' | 'allowed' | 'mend'>;
 
@@ -15,7 +16,7 @@ const ofChange = (code: string, title: string, rest: Rest): Problem => ({
 
 /** Why no change can be priced now. Codes: `cli/is-closed change-without-order change-delivered`. */
 export function notChangeable(slug: string, { closed, order, stage }: Standing): readonly Problem[] {
-  if (closed !== undefined) return [refusal('is-closed', `${slug} is closed already`, { found: `${closed.kind} on ${closed.on}` })];
+  if (closed !== undefined) return [alreadyClosed(slug, closed)];
   if (order === undefined)
     return [
       refusal('change-without-order', `${slug} is no order yet, so there is nothing to change`, {
@@ -65,6 +66,22 @@ function inWords(unit: WishAnswer['unit'], value: number, { show, language, curr
   if (unit === 'percent') return formatPercent(value, language);
   if (unit === 'minor') return formatMoney({ currency, minor: value }, language);
   return formatNumber(value, language, 1);
+}
+
+/** The draft's table is the ordered one in every part, hour and piece of hardware, at the same price. Code: `cli/change-nothing`, a warning. */
+export function sameTable(
+  ordered: ComputedTable,
+  draft: ComputedTable,
+  { difference }: Pick<ChangePrice, 'difference'>,
+): readonly Problem[] {
+  const made = ({ table, takeOff }: ComputedTable): string => JSON.stringify([table, takeOff]);
+  if (difference.minor !== 0 || made(ordered) !== made(draft)) return [];
+  return [
+    remark('change-nothing', 'the draft makes the very table that is ordered: there is nothing to price beyond handling', {
+      found: `design ${[draft.spec.variant.id, ...draft.choice].join(' with ')}`,
+      mend: 'draw the change into the draft first, or say what it becomes: --design, --options',
+    }),
+  ];
 }
 
 const isMet = (answer: WishAnswer | undefined): boolean => answer?.result === 'enough' || answer?.result === 'limit';

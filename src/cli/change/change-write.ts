@@ -1,8 +1,9 @@
 import { readFileSync, renameSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { CHANGE_LINES, type ChangePrice } from '../../price/index.ts';
-import { editYaml, type YamlEdit } from '../../read/index.ts';
+import { editYaml, type YamlEdit, YamlEditFault } from '../../read/index.ts';
 import type { ProposalInput } from '../../spec/index.ts';
+import { UsageFault } from '../command.ts';
 import type { ChangeReport } from './change-report.ts';
 
 const quoted = (text: string): string => JSON.stringify(text);
@@ -32,7 +33,8 @@ function changeEdits(
   return [...lines, { path: ['revision', 'change'], value: `{ ${facts.join(', ')} }` }];
 }
 
-/** Writes a change into the draft's proposal.yaml, in place of the lines of one that stand there; everything else in the file stays byte for byte. Gives its path in the workspace. */
+/** Writes a change into the draft's proposal.yaml, in place of the lines of one that stand there; everything else in the file stays byte for byte. Gives its path in the workspace.
+ * Throws a UsageFault where it can not be edited in place; nothing is written then. */
 export function writeChange(
   workspace: string,
   input: ProposalInput,
@@ -44,7 +46,7 @@ export function writeChange(
   const shown = `proposals/${input.slug}/proposal.yaml`;
   const path = join(workspace, ...shown.split('/'));
   const before = readFileSync(path, 'utf8');
-  const after = editYaml(
+  const after = edited(
     before,
     changeEdits(input, price, report, (id) => standing.includes(id), because),
   );
@@ -52,4 +54,13 @@ export function writeChange(
   writeFileSync(beside, after);
   renameSync(beside, path);
   return shown;
+}
+
+function edited(text: string, edits: readonly YamlEdit[]): string {
+  try {
+    return editYaml(text, edits);
+  } catch (fault) {
+    if (!(fault instanceof YamlEditFault)) throw fault;
+    throw new UsageFault(`proposal.yaml: ${fault.message}`, 'leave --write out, and write revision.change and the lines by hand');
+  }
 }

@@ -7,10 +7,11 @@ import { byCodeUnit } from '../../units/index.ts';
 import { openFonts } from '../../write/index.ts';
 import { type ExitCode, type Given, UsageFault } from '../command.ts';
 import { computeOne, gatheredProblems, readOne } from '../draft/evaluate.ts';
+import { isTodo } from '../draft/what-was-said.ts';
 import { atDesk, type Desk, lookNow } from '../record-desk.ts';
 import { refusal, weighed } from '../refusal.ts';
 import type { Terminal } from '../terminal.ts';
-import { brokenWishes, notChangeable, notComparable } from './change-problems.ts';
+import { brokenWishes, notChangeable, notComparable, sameTable } from './change-problems.ts';
 import { type ChangeReport, changeJson, changeLinesSaid } from './change-report.ts';
 import { type OrderedTable, orderedTable, pricedTable, tableOf } from './change-tables.ts';
 import { writeChange } from './change-write.ts';
@@ -61,7 +62,7 @@ interface Draft {
 }
 
 function readDraft(desk: Desk, kernels: Kernels): Draft {
-  const read = readOne(desk.workspace, desk.slug, desk.today);
+  const read = readOne(desk.workspace, desk.slug, desk.at);
   if (read.input === undefined) return { problems: read.problems };
   const input = bareDraft(read.input);
   const { computed, problems } = computeOne({ ...read, input }, kernels);
@@ -162,7 +163,7 @@ export async function runChange(given: Given, terminal: Terminal): Promise<ExitC
     const outcome = weighed(hard, brokenWishes(ordered.computed, draft), because);
     if ('problems' in outcome) return refuse(desk, outcome.problems.map(toMend));
     const { price, report } = priced(desk, input, order, ordered, draft, chosen, kernels);
-    const warnings = [...ordered.warnings, ...outcome.warnings];
+    const warnings = [...sameTable(ordered.computed, draft, price), ...ordered.warnings, ...outcome.warnings];
     const written = switches.has('write')
       ? writeChange(desk.workspace, input, price, report, outcome.insisted === undefined ? undefined : because, lines)
       : undefined;
@@ -175,7 +176,7 @@ export async function runChange(given: Given, terminal: Terminal): Promise<ExitC
     terminal.say(
       written === undefined
         ? '\nNothing was written. The same with --write puts it into the draft.'
-        : `\nwritten into ${terminal.accent(written)}: the lines and revision.change\nNext: leafwright issue ${desk.slug}; the order stands as it is until the change is approved, confirmed and paid`,
+        : `\nwritten into ${terminal.accent(written)}: the lines and revision.change\nNext: ${isTodo(revision.changes) ? 'write revision.changes anew, in your own words, then: ' : ''}leafwright issue ${desk.slug}; the order stands as it is until the change is approved, confirmed and paid`,
     );
     return 0;
   });

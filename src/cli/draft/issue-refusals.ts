@@ -5,7 +5,7 @@ import { pageOfDecider } from '../../spec/index.ts';
 import { addDays, type CalendarDate, compareDates, formatDate, parseDate } from '../../units/index.ts';
 import { type DraftPage, pageLeaks } from './issue-pages.ts';
 import { hasInventedRates } from './placeholders.ts';
-import { changesTodo } from './what-was-said.ts';
+import { isTodo } from './what-was-said.ts';
 
 /** Codes that a maker may insist against, with a reason. */
 export const insistable = ['cli/price-below-floor', 'cli/quotation-out'] as const;
@@ -111,9 +111,8 @@ function runOut({ computed, day }: IssueCase): readonly Problem[] {
 function toRewrite({ computed }: Pick<IssueCase, 'computed'>): readonly Problem[] {
   const { revision } = computed.input.proposal;
   const mend = 'say it in your own words, to the client, and take the TODO out';
-  const isTodo = (words: string): boolean => words.startsWith(changesTodo);
   return [
-    ...(revision.changes !== undefined && isTodo(revision.changes)
+    ...(isTodo(revision.changes)
       ? [refusal('changes-todo', 'what changed is not yet in your own words', ['proposal', 'revision', 'changes'], { mend })]
       : []),
     ...offered(computed)

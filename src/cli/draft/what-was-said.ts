@@ -3,6 +3,9 @@ import { type AnyEntry, type EntryOf, openSeal, type Way } from '../../record/in
 /** First words of `revision.changes` until the maker has rewritten them: a revision with them is not issued. */
 export const changesTodo = 'TODO:';
 
+/** Whether they still stand there. */
+export const isTodo = (words: string | undefined): boolean => words?.startsWith(changesTodo) ?? false;
+
 const ways: Readonly<Record<Way, string>> = {
   visit: 'on a visit',
   telephone: 'by telephone',
@@ -17,8 +20,18 @@ function sealedText(folder: string, entry: AnyEntry, fields: readonly string[]):
   return Object.fromEntries(fields.flatMap((field) => (typeof opened.data[field] === 'string' ? [[field, opened.data[field]]] : [])));
 }
 
-const quoted = (words: string | undefined): string =>
-  words === undefined || words.trim() === '' ? '' : `: “${words.trim().replaceAll(/\s+/g, ' ')}”`;
+/** Most characters of what was said that stand in a draft: a line or two. */
+const mostSaid = 160;
+
+/** Words in quotation marks on one line; of long ones the beginning, and where the rest is. */
+function quoted(words: string | undefined, { n }: AnyEntry): string {
+  const said = words?.trim().replaceAll(/\s+/g, ' ') ?? '';
+  if (said === '') return '';
+  if (said.length <= mostSaid) return `: “${said}”`;
+  const cut = said.slice(0, mostSaid);
+  const whole = cut.replace(/\s+\S*$/, '');
+  return `: “${(whole === cut ? cut.toWellFormed().replace(/\ufffd$/, '') : whole).replace(/[\s,;:]+$/, '')} …” (the rest: entry ${n})`;
+}
 
 function verdict({ verdict: said, chosen, design, base }: EntryOf<'answer'>): string {
   if (said === 'mix') return `the top of ${design ?? '?'} with the base of ${base ?? '?'}`;
@@ -31,14 +44,14 @@ function lineOf(folder: string, entry: AnyEntry, nameOf: (person: string) => str
   const parts = (all: readonly (string | undefined)[]): string => all.filter((part) => part !== undefined && part !== '').join(', ');
   if (entry.kind === 'answer') {
     const { name, remark } = sealedText(folder, entry, ['name', 'remark']);
-    return `${parts([name ?? nameOf(entry.person), entry.on, verdict(entry)])}${quoted(remark)}`;
+    return `${parts([name ?? nameOf(entry.person), entry.on, verdict(entry)])}${quoted(remark, entry)}`;
   }
   if (entry.kind !== 'note' && entry.kind !== 'evidence') return undefined;
   const { who, words } = sealedText(folder, entry, ['who', 'words']);
   const by = who ?? (entry.person === undefined ? undefined : nameOf(entry.person));
   const [wish, design] = entry.kind === 'note' ? [entry.wish, entry.design] : [];
   const about = parts([wish === undefined ? undefined : `wish ${wish}`, design === undefined ? undefined : `design ${design}`]);
-  return `${parts([by, entry.on, ways[entry.how], about === '' ? undefined : `of ${about}`])}${quoted(words)}`;
+  return `${parts([by, entry.on, ways[entry.how], about === '' ? undefined : `of ${about}`])}${quoted(words, entry)}`;
 }
 
 /** What was said since the newest revision was issued: answers with their remarks, notes, plain words; one line each. Erased words are left out. */

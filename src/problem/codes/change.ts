@@ -18,6 +18,10 @@ export const changeCodes: Readonly<Record<`cli/${string}`, CodeEntry>> = {
     title: 'the draft and the order are in different currencies',
     explain: 'Nothing is converted: a change is priced in the currency of its order.',
   },
+  'cli/change-nothing': {
+    title: 'the draft makes the very table that is ordered',
+    explain: 'A change that alters no part, hour, piece of hardware or price asks for its handling alone.',
+  },
   'cli/change-breaks-wish': {
     title: 'the changed design no longer meets a wish that the ordered one meets',
     explain:
