@@ -21,7 +21,7 @@ describe('an answer that fits', () => {
     expect([first.code, first.err, first.out]).toEqual([
       0,
       '',
-      'entry 2: maren says yes to design A of r1 with ceramic, 6348.00 EUR\nbeside the letter was written, and is for you to weigh:\n  | Here it is!\n\nStill waited for: idris (since 2027-02-11).',
+      'entry 2: maren says yes to design A of r1 with ceramic, €6,348.00\nbeside the letter was written, and is for you to weigh:\n  | Here it is!\n\nStill waited for: idris (since 2027-02-11).',
     ]);
     const [, entry] = bench.entries();
     expect(entry).toMatchObject({
@@ -51,7 +51,7 @@ describe('an answer that fits', () => {
       '  to mend: ask for the whole letter if there was a remark in it',
     ]);
     expect(second.out).toBe(
-      'entry 3: idris says yes to design A of r1 with ceramic, 6348.00 EUR\n\nAll have said yes: design A of r1 is approved.\n\nNext: leafwright confirm tarrow',
+      'entry 3: idris says yes to design A of r1 with ceramic, €6,348.00\n\nAll have said yes: design A of r1 is approved.\n\nNext: leafwright confirm tarrow',
     );
     expect(bench.problems()).toEqual([]);
   });
@@ -69,7 +69,7 @@ describe('an answer that fits', () => {
       const { code, out } = await bench.record(again);
       expect([code, out.split('\n')[0]]).toEqual([
         0,
-        'on record already as entry 2, so nothing was written: maren says yes to design A of r1 with ceramic, 6348.00 EUR',
+        'on record already as entry 2, so nothing was written: maren says yes to design A of r1 with ceramic, €6,348.00',
       ]);
     }
     expect(bench.entries().length).toBe(2);
@@ -334,7 +334,7 @@ describe('two who decide', () => {
     );
     const yes = await bench.record(letterText(letterTo(r1, 'idris', { design: 'B', on: [] })));
     expect(yes.out).toBe(
-      'entry 3: idris says yes to design B of r1, 6450.00 EUR\n\nThey disagree: nothing is approved. maren: no to design B of r1; idris: yes to design B of r1, 6450.00 EUR.\n\nNext: leafwright revise tarrow',
+      'entry 3: idris says yes to design B of r1, €6,450.00\n\nThey disagree: nothing is approved. maren: no to design B of r1; idris: yes to design B of r1, €6,450.00.\n\nNext: leafwright revise tarrow',
     );
     const changed = await bench.record(
       letterText(letterTo(r1, 'maren', { design: 'B', on: [], date: '2027-03-02' })),
@@ -495,7 +495,7 @@ describe('plain words', () => {
     const asked = await bench.record('The first one, with the hard coat', '--who', 'maren', '--understood', 'A ceramic');
     expect(asked.out.split('\n').slice(0, 4)).toEqual([
       'entry 2: the words of maren are kept as they are; they approve nothing',
-      'entry 3: a confirmation is drafted of what you understood: design A of r1 with ceramic, 6348.00 EUR',
+      'entry 3: a confirmation is drafted of what you understood: design A of r1 with ceramic, €6,348.00',
       '  proposals/tarrow/outbox/confirm-3-maren.txt',
       '  proposals/tarrow/outbox/confirm-3-maren.eml',
     ]);
@@ -534,7 +534,7 @@ describe('plain words', () => {
       ].join('\n'),
     ]);
     const yes = await bench.record(mail, '--yes');
-    expect([yes.code, yes.out.split('\n')[0]]).toEqual([0, 'entry 4: maren says yes to design A of r1 with ceramic, 6348.00 EUR']);
+    expect([yes.code, yes.out.split('\n')[0]]).toEqual([0, 'entry 4: maren says yes to design A of r1 with ceramic, €6,348.00']);
     const entry = bench.entries()[3];
     expect(entry).toMatchObject({ kind: 'answer', by: 'confirmation', after: 3, fingerprint: r1.fingerprint, terms: terms.payer });
     expect(bench.sealed(entry)).toMatchObject({ data: { own: 'Yes! All of it.' } });
@@ -625,7 +625,7 @@ describe('a scope signed on paper', () => {
       '--on',
       '2027-02-28',
     );
-    expect([code, out.split('\n')[0]]).toEqual([0, 'entry 2: maren says yes to design A of r1 with ceramic, 6348.00 EUR']);
+    expect([code, out.split('\n')[0]]).toEqual([0, 'entry 2: maren says yes to design A of r1 with ceramic, €6,348.00']);
     const [, answer, attached] = bench.entries();
     expect(answer).toMatchObject({ kind: 'answer', by: 'paper', on: '2027-02-28', terms: terms.payer, chosen: { totalMinor: 634800 } });
     expect(attached).toMatchObject({ kind: 'attached', to: 2, what: 'paper-signature', person: 'maren', file: { bytes: pdf.length } });

@@ -52,17 +52,19 @@ export async function recordAnswer(desk: Desk, insisted: string | undefined, on:
   if (answer === undefined) return { problems };
   const attached = scan === undefined ? undefined : await attachScan(desk, on, answer, scan);
   const entries = readEntries(folder);
+  const { language } = desk.input.proposal;
   const stands = standsNow(
     slug,
     standingOf(entries, offers, today),
     offers.find(({ revision }) => revision === answer.revision),
+    language,
   );
   const lead = known === undefined ? `entry ${answer.n}` : `on record already as entry ${answer.n}, so nothing was written`;
   return {
     entries: [...(entry === undefined ? [] : [entry]), ...(attached ?? [])],
     isOnRecord: known !== undefined,
     says: [
-      `${lead}: ${answer.person} says ${answerWords(answer)}`,
+      `${lead}: ${answer.person} says ${answerWords(answer, language)}`,
       ...(attached ?? []).map((one) => `entry ${one.n}: the scan is kept as ${scan?.path ?? ''}`),
       '',
       ...stands.says,

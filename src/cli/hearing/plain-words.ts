@@ -85,7 +85,7 @@ export async function askBack(desk: Desk, offer: IssuedOffer, person: string, ch
     entries: open === undefined ? [asked] : [],
     isOnRecord: open !== undefined,
     says: [
-      `entry ${asked.n}: ${lead} of what you understood: ${choiceWords(chosen)}`,
+      `entry ${asked.n}: ${lead} of what you understood: ${choiceWords(chosen, desk.input.proposal.language)}`,
       ...paths.map((path) => `  ${path}`),
       ...(today > offer.validUntil ? [late] : []),
     ],

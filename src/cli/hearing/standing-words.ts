@@ -1,17 +1,16 @@
 import type { Body, Chosen, EntryOf, IssuedOffer, Standing } from '../../record/index.ts';
-import { decimalOfMoney } from '../../units/index.ts';
+import { formatMoney } from '../../units/index.ts';
 
-/** A choice in a line: `design A of r2 with ceramic, 6348.00 EUR`. */
-export function choiceWords({ design, revision, options, totalMinor, currency }: Chosen): string {
-  const total =
-    totalMinor === undefined || currency === undefined ? '' : `, ${decimalOfMoney({ minor: totalMinor, currency })} ${currency}`;
+/** A choice in a line: `design A of r2 with ceramic, €6,348.00`. */
+export function choiceWords({ design, revision, options, totalMinor, currency }: Chosen, language: string): string {
+  const total = totalMinor === undefined || currency === undefined ? '' : `, ${formatMoney({ minor: totalMinor, currency }, language)}`;
   return `design ${design} of ${revision}${options.length === 0 ? '' : ` with ${options.join(', ')}`}${total}`;
 }
 
-/** What an answer says, in a line: `yes to design A of r2 with ceramic, 6348.00 EUR`. */
-export function answerWords({ verdict, revision, chosen, design, base }: Body<'answer'>): string {
+/** What an answer says, in a line: `yes to design A of r2 with ceramic, €6,348.00`. */
+export function answerWords({ verdict, revision, chosen, design, base }: Body<'answer'>, language: string): string {
   if (verdict === 'mix') return `the top of ${design} with the base of ${base}, of ${revision}`;
-  if (chosen !== undefined) return `yes to ${choiceWords(chosen)}`;
+  if (chosen !== undefined) return `yes to ${choiceWords(chosen, language)}`;
   return design === undefined ? `no to ${revision}` : `no to design ${design} of ${revision}`;
 }
 
@@ -27,6 +26,7 @@ export function standsNow(
   slug: string,
   standing: Standing,
   offer: IssuedOffer | undefined,
+  language: string,
 ): { readonly says: readonly string[]; readonly next?: string } {
   const { approved, confirmed, disagree, waitingFor, newest, closed } = standing;
   if (closed !== undefined) return { says: [`The proposal is closed since ${closed.on}.`] };
@@ -42,7 +42,7 @@ export function standsNow(
   }
   const refused = answers.filter(({ verdict }) => verdict !== 'yes');
   if (disagree) {
-    const each = answers.map((answer) => `${answer.person}: ${answerWords(answer)}`).join('; ');
+    const each = answers.map((answer) => `${answer.person}: ${answerWords(answer, language)}`).join('; ');
     return { says: [`They disagree: nothing is approved. ${each}.`], next: nextDraft(slug, answers) };
   }
   const says: string[] = [];
