@@ -5,6 +5,8 @@ const words: Readonly<Record<string, string>> = {
   ENOSPC: 'can not be written: the disk is full',
   EFBIG: 'can not be written: it is larger than this machine allows',
   EDQUOT: 'can not be written: your share of the disk is full',
+  ELOOP: 'is a link that leads back to itself',
+  ENAMETOOLONG: 'is longer than the name of a file can be',
   EMFILE: 'can not be opened: too many files are open',
 };
 

@@ -1,8 +1,9 @@
-import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
+import { mkdtempSync, rmSync, symlinkSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { expect, onTestFinished, test } from 'vitest';
 import { fault, openRecordBench } from './record-bench.ts';
+import { runHere } from './run.ts';
 
 /** What stands for words and does not hold them, whose words they are, and a clock that runs back. People are invented. */
 function fileWith(name: string, bytes: Uint8Array): string {
@@ -31,6 +32,27 @@ test('plain words are somebody’s, so that they can be erased', async () => {
   expect(await fault(bench.record('Yes, the round one.'))).toBe(
     'whose words are these?\nsay it: --who idris or --who maren; what somebody else said is a note: leafwright note tarrow --file mail.txt --who "Their Name"',
   );
+});
+
+test('words may be longer than a name of a file can be', async () => {
+  const bench = openRecordBench();
+  const words = 'ж'.repeat(190);
+  expect((await bench.run(['note', 'tarrow', words])).code).toBe(0);
+  expect(bench.sealed(bench.entries()[0])).toMatchObject({ data: { words } });
+});
+
+test('a link to itself and a name that is too long are the maker’s to mend', async () => {
+  const bench = openRecordBench();
+  const loop = join(bench.workspace, 'loop.pdf');
+  symlinkSync(loop, loop);
+  const attach = (file: string) => runHere(['attach', 'tarrow', file, '--to', '1', '--workspace', bench.workspace]);
+  expect(await attach(loop)).toEqual({
+    status: 2,
+    stdout: '',
+    stderr: `leafwright: ${loop} is a link that leads back to itself (ELOOP)\n`,
+  });
+  const long = join(bench.workspace, `${'a'.repeat(300)}.pdf`);
+  expect((await attach(long)).stderr).toBe(`leafwright: ${long} is longer than the name of a file can be (ENAMETOOLONG)\n`);
 });
 
 test('a note takes text alone, without the signs that a terminal obeys', async () => {
