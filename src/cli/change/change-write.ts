@@ -1,9 +1,10 @@
-import { readFileSync, renameSync, writeFileSync } from 'node:fs';
+import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { CHANGE_LINES, type ChangePrice } from '../../price/index.ts';
 import { editYaml, type YamlEdit, YamlEditFault } from '../../read/index.ts';
 import type { ProposalInput } from '../../spec/index.ts';
 import { UsageFault } from '../command.ts';
+import { replaceFile } from '../draft/own-files.ts';
 import type { ChangeReport } from './change-report.ts';
 
 const quoted = (text: string): string => JSON.stringify(text);
@@ -50,9 +51,7 @@ export function writeChange(
     before,
     changeEdits(input, price, report, (id) => standing.includes(id), because),
   );
-  const beside = `${path}.new-leafwright`;
-  writeFileSync(beside, after);
-  renameSync(beside, path);
+  replaceFile(path, after);
   return shown;
 }
 

@@ -1,4 +1,4 @@
-import { closeSync, existsSync, fsyncSync, mkdirSync, openSync, readFileSync, renameSync, rmSync, writeFileSync, writeSync } from 'node:fs';
+import { closeSync, existsSync, fsyncSync, mkdirSync, openSync, readFileSync, renameSync, rmSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { hasErrors, type Problem } from '../../problem/index.ts';
 import { readProposal } from '../../read/index.ts';
@@ -10,16 +10,22 @@ export interface OwnFile {
   readonly text: string;
 }
 
-function replace(file: string, text: string): void {
+/** Puts a text in the place of a file in one step; where that fails the file stays as it was, and nothing lies beside it. */
+export function replaceFile(file: string, text: string): void {
   const beside = `${file}.new-leafwright`;
-  const handle = openSync(beside, 'w');
   try {
-    writeSync(handle, text);
-    fsyncSync(handle);
-  } finally {
-    closeSync(handle);
+    const handle = openSync(beside, 'w');
+    try {
+      writeFileSync(handle, text);
+      fsyncSync(handle);
+    } finally {
+      closeSync(handle);
+    }
+    renameSync(beside, file);
+  } catch (error) {
+    rmSync(beside, { force: true });
+    throw error;
   }
-  renameSync(beside, file);
 }
 
 /**
@@ -29,13 +35,13 @@ function replace(file: string, text: string): void {
 export function writeOwnFiles(workspace: string, slug: string, files: readonly OwnFile[]): readonly Problem[] {
   const at = (path: string): string => join(proposalFolder(workspace, slug), ...path.split('/'));
   const before = files.map(({ path }) => (existsSync(at(path)) ? readFileSync(at(path), 'utf8') : undefined));
-  for (const { path, text } of files) replace(at(path), text);
+  for (const { path, text } of files) replaceFile(at(path), text);
   const { problems } = readProposal(workspace, slug);
   if (!hasErrors(problems)) return [];
   for (const [i, { path }] of files.entries()) {
     const text = before[i];
     if (text === undefined) rmSync(at(path), { force: true });
-    else replace(at(path), text);
+    else replaceFile(at(path), text);
   }
   return problems;
 }
