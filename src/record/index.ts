@@ -6,7 +6,7 @@ export { type Added, type Addition, addEntry, entriesOf, type RecordPlace, readE
 export { canonicalJson, type Json, sha256Hex, shortFingerprint } from './canonical.ts';
 export type { Chain, ChainEntry, ChainLine, IssuedEntry } from './chain.ts';
 export { dayIn, notBefore } from './day.ts';
-export type { NamedBytes } from './durable.ts';
+export { type NamedBytes, replaceFile } from './durable.ts';
 export {
   type AnyBody,
   type AnyEntry,

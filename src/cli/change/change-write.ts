@@ -4,7 +4,7 @@ import { CHANGE_LINES, type ChangePrice } from '../../price/index.ts';
 import { editYaml, type YamlEdit, YamlEditFault } from '../../read/index.ts';
 import type { ProposalInput } from '../../spec/index.ts';
 import { UsageFault } from '../command.ts';
-import { replaceFile } from '../draft/own-files.ts';
+import { replaceText } from '../draft/own-files.ts';
 import type { ChangeReport } from './change-report.ts';
 
 const quoted = (text: string): string => JSON.stringify(text);
@@ -51,7 +51,7 @@ export function writeChange(
     before,
     changeEdits(input, price, report, (id) => standing.includes(id), because),
   );
-  replaceFile(path, after);
+  replaceText(path, after);
   return shown;
 }
 

@@ -1,7 +1,8 @@
-import { closeSync, existsSync, fsyncSync, mkdirSync, openSync, readFileSync, renameSync, rmSync, writeFileSync } from 'node:fs';
+import { existsSync, mkdirSync, readFileSync, renameSync, rmSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { hasErrors, type Problem } from '../../problem/index.ts';
 import { readProposal } from '../../read/index.ts';
+import { replaceFile } from '../../record/index.ts';
 import { proposalFolder } from '../workspace.ts';
 
 /** A file of the maker's, by its path below the proposal's folder. */
@@ -10,23 +11,8 @@ export interface OwnFile {
   readonly text: string;
 }
 
-/** Puts a text in the place of a file in one step; where that fails the file stays as it was, and nothing lies beside it. */
-export function replaceFile(file: string, text: string): void {
-  const beside = `${file}.new-leafwright`;
-  try {
-    const handle = openSync(beside, 'w');
-    try {
-      writeFileSync(handle, text);
-      fsyncSync(handle);
-    } finally {
-      closeSync(handle);
-    }
-    renameSync(beside, file);
-  } catch (error) {
-    rmSync(beside, { force: true });
-    throw error;
-  }
-}
+/** Puts a text in the place of a file in one step. */
+export const replaceText = (file: string, text: string): void => replaceFile(file, Buffer.from(text, 'utf8'));
 
 /**
  * Writes files of a proposal, each as one step, and reads the proposal again. Where it then has an error that it did not have,
@@ -35,13 +21,13 @@ export function replaceFile(file: string, text: string): void {
 export function writeOwnFiles(workspace: string, slug: string, files: readonly OwnFile[]): readonly Problem[] {
   const at = (path: string): string => join(proposalFolder(workspace, slug), ...path.split('/'));
   const before = files.map(({ path }) => (existsSync(at(path)) ? readFileSync(at(path), 'utf8') : undefined));
-  for (const { path, text } of files) replaceFile(at(path), text);
+  for (const { path, text } of files) replaceText(at(path), text);
   const { problems } = readProposal(workspace, slug);
   if (!hasErrors(problems)) return [];
   for (const [i, { path }] of files.entries()) {
     const text = before[i];
     if (text === undefined) rmSync(at(path), { force: true });
-    else replaceFile(at(path), text);
+    else replaceText(at(path), text);
   }
   return problems;
 }
