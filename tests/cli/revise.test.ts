@@ -236,6 +236,16 @@ describe('from the first revision to the third', () => {
     );
   });
 
+  test('a revision whose files were erased begins nothing', async () => {
+    const first = 'leafwright: files of quill r1 are gone\nleafwright verify quill says which, and whether on purpose\n';
+    const copy = at('gone');
+    cpSync(at('quill'), copy, { recursive: true });
+    expect((await run('erase', 'gone', '--person', 'maren', '--yes', '--as-of', '2033-05-01')).status).toBe(0);
+    const { status, stderr } = await run('new', 'from-gone', '--from', 'gone@r1', '--as-of', '2033-05-02');
+    expect([status, stderr, existsSync(at('from-gone'))]).toEqual([2, first.replaceAll('quill', 'gone'), false]);
+    rmSync(copy, { recursive: true });
+  });
+
   test('a template that has changed since is told', async () => {
     cpSync(join(repository, 'templates', 'rates', 'runa.yaml'), join(workspace, 'templates', 'rates', 'runa.yaml'), { recursive: true });
     const file = join(workspace, 'templates', 'rates', 'runa.yaml');

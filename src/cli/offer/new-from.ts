@@ -2,7 +2,7 @@ import { readdirSync, readFileSync, statSync } from 'node:fs';
 import { join, relative } from 'node:path';
 import { formatProblems, hasErrors, nearestName } from '../../problem/index.ts';
 import { editYaml, readMaker, readProposal, type YamlEdit } from '../../read/index.ts';
-import { dayIn, frozenInputs, issuedRevisions, type NamedBytes } from '../../record/index.ts';
+import { dayIn, frozenInputs, type NamedBytes, readEntries } from '../../record/index.ts';
 import type { ProposalInput } from '../../spec/index.ts';
 import { addDays, dayNumber, isoDate, parseDate } from '../../units/index.ts';
 import { instantOf } from '../clock.ts';
@@ -18,10 +18,20 @@ export function revisionNamed(from: string): { readonly proposal: string; readon
   return at === -1 ? undefined : { proposal: from.slice(0, at), revision: from.slice(at + 1) };
 }
 
+/** What is left of the frozen files of a revision; none where its folder is gone. */
+function inputsOf(folder: string, revision: string): readonly NamedBytes[] {
+  try {
+    return frozenInputs(folder, revision);
+  } catch (error) {
+    if ((error as NodeJS.ErrnoException).code !== 'ENOENT') throw error;
+    return [];
+  }
+}
+
 /** What was frozen with a revision. Throws a UsageFault where it was not issued, or where files of it were erased. */
 function frozenFiles(workspace: string, proposal: string, revision: string): readonly NamedBytes[] {
   const folder = proposalFolder(workspace, proposal);
-  const issued = issuedRevisions(folder).map((one) => one.revision);
+  const issued = readEntries(folder).flatMap((entry) => (entry.kind === 'issued' ? [entry.revision] : []));
   if (!issued.includes(revision)) {
     const near = nearestName(revision, issued);
     throw new UsageFault(
@@ -29,12 +39,10 @@ function frozenFiles(workspace: string, proposal: string, revision: string): rea
       issued.length === 0 ? `nothing of it was issued: leafwright issue ${proposal}` : `there are ${issued.join(', ')}`,
     );
   }
-  try {
-    return frozenInputs(folder, revision);
-  } catch (error) {
-    if ((error as NodeJS.ErrnoException).code !== 'ENOENT') throw error;
+  const frozen = inputsOf(folder, revision);
+  if (!frozen.some(({ path }) => path === `proposals/${proposal}/proposal.yaml`))
     throw new UsageFault(`files of ${proposal} ${revision} are gone`, `leafwright verify ${proposal} says which, and whether on purpose`);
-  }
+  return frozen;
 }
 
 const textOf = ({ bytes }: NamedBytes): string => Buffer.from(bytes).toString('utf8');
