@@ -152,6 +152,18 @@ describe('confirm', () => {
     expect(bench.problems()).toEqual([]);
   });
 
+  test('where one yes is enough, the no of another is told', async () => {
+    const bench = openRecordBench();
+    const issued = await bench.issue('r1', { rule: 'any' });
+    await bench.record(letterText(letterTo(issued, 'maren')));
+    await bench.record(letterText(letterTo(issued, 'idris', { verdict: 'no', design: 'A' })));
+    const { code, err } = await bench.run('confirm tarrow');
+    expect([code, err]).toEqual([
+      0,
+      'warning[cli/one-refused]: one yes is enough, and Idris Quill said otherwise\n  found: no on 2027-03-01\n  to mend: speak with them before the message goes out\n\n1 warning.\n',
+    ]);
+  });
+
   test('again it drafts the message anew and adds nothing; another day is confirmed anew', async () => {
     const bench = openRecordBench();
     await bench.approved();

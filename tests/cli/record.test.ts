@@ -367,6 +367,10 @@ describe('two who decide', () => {
     const r1 = await bench.issue('r1', { rule: 'any' });
     const { out } = await bench.record(letterText(letterTo(r1, 'maren')));
     expect(out).toContain('One yes is enough: design A of r1 is approved.\n\nNext: leafwright confirm tarrow');
+    const against = await bench.record(letterText(letterTo(r1, 'idris', { verdict: 'no', design: 'A' })));
+    expect(against.out).toBe(
+      'entry 3: idris says no to design A of r1\n\nOne yes is enough: design A of r1 is approved.\nNot everyone agrees: idris: no to design A of r1.\n\nNext: leafwright confirm tarrow',
+    );
   });
 
   test('an old mail does not undo what came after it', async () => {

@@ -38,7 +38,9 @@ export function standsNow(
     const isOne = offer?.rule === 'any' && approved.answers.length < offer.people.length;
     const what = `design ${approved.chosen.design} of ${approved.chosen.revision}`;
     const who = isOne ? 'One yes is enough' : approved.answers.length === 1 ? 'The one who decides has said yes' : 'All have said yes';
-    return { says: [`${who}: ${what} is approved.`], next: `leafwright confirm ${slug}` };
+    const others = answers.filter(({ verdict }) => verdict !== 'yes').map((answer) => `${answer.person}: ${answerWords(answer, language)}`);
+    const beside = others.length === 0 ? [] : [`Not everyone agrees: ${others.join('; ')}.`];
+    return { says: [`${who}: ${what} is approved.`, ...beside], next: `leafwright confirm ${slug}` };
   }
   const refused = answers.filter(({ verdict }) => verdict !== 'yes');
   if (disagree) {

@@ -71,6 +71,17 @@ function sampleRemarks({ offers, slug }: Desk, { samples }: Standing, { chosen }
   ];
 }
 
+/** Where one yes is enough: who answered otherwise. Code: `cli/one-refused`, a warning. */
+const refusedRemarks = (desk: Desk, { answers }: Standing): readonly Problem[] =>
+  Object.values(answers)
+    .filter(({ verdict }) => verdict !== 'yes')
+    .map(({ person, verdict, on }) =>
+      remark('one-refused', `one yes is enough, and ${nameOf(desk, person)} said otherwise`, {
+        found: `${verdict} on ${on}`,
+        mend: 'speak with them before the message goes out',
+      }),
+    );
+
 type Confirming = {
   readonly body: Body<'confirmed'>;
   readonly approval: Approval;
@@ -156,7 +167,7 @@ function confirming(
       ...(insisted === undefined ? {} : { insisted }),
     },
     approval: approved,
-    warnings: [...warnings, ...sampleRemarks(desk, standing, approved)],
+    warnings: [...warnings, ...refusedRemarks(desk, standing), ...sampleRemarks(desk, standing, approved)],
     ...(reason === undefined ? {} : { reason }),
   };
 }

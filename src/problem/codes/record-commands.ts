@@ -46,6 +46,10 @@ export const recordCommandCodes: Readonly<Record<`cli/${string}`, CodeEntry>> = 
     title: 'what was approved is confirmed already',
     explain: 'Another day until which it is held is confirmed anew with --hold.',
   },
+  'cli/one-refused': {
+    title: 'one yes is enough, and somebody else said otherwise',
+    explain: 'Under deciders.rule any the first yes approves. Whoever said no is told before work begins, or finds out later.',
+  },
   'cli/offer-run-out': {
     title: 'the offer has run out',
     explain: 'Prices of timber move. --insist "why" confirms it all the same; the reason is kept apart from the chain.',
