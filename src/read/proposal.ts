@@ -64,7 +64,7 @@ export function readProposal(root: string, slug: string, options: ReadOptions = 
   const file = (name: string) => fileTree(readText(`${root}/${folder}`, name, `${folder}/${name}`));
   const main = file('proposal.yaml');
   const shared = file('table.yaml');
-  const bare: BareUnit = textAt(main.tree, 'units') === 'in' ? 'in' : 'mm';
+  const bare = unitsOf(main);
   const listed = variantFiles(root, folder);
   const variants = listed.ids.map((id) => readVariant(id, file(`variants/${id.toLowerCase()}.yaml`), shared.tree, bare));
   const proposal = main.tree === undefined ? undefined : checkProposal(main.tree, bare);
@@ -117,6 +117,12 @@ interface FileTree {
   readonly tree?: Tree;
   readonly files: readonly Source[];
   readonly problems: readonly Problem[];
+}
+
+/** The unit of bare numbers. Where the file is no sound YAML its line tells, so that the other files are not misread. */
+function unitsOf({ tree, files }: FileTree): BareUnit {
+  const said = tree === undefined ? /^units:[ \t]*(\w+)/m.exec(files[0]?.text ?? '')?.[1] : textAt(tree, 'units');
+  return said === 'in' ? 'in' : 'mm';
 }
 
 function fileTree({ source, problems }: FileRead): FileTree {
