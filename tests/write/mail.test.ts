@@ -91,6 +91,29 @@ describe('a mail as a file', () => {
     expect(String(read['text']).replaceAll('\r\n', '\n')).toBe(mail.text);
   });
 
+  it('takes no field from a line end in a subject, a name, an address or a file name', async () => {
+    const more = '\r\nBcc: everyone@example.invalid\r\n\r\n<script>';
+    const bytes = await mailDraft({
+      ...mail,
+      subject: `Table${more}`,
+      from: { name: `Aase${more}`, address: 'aase@bench.example.invalid' },
+      to: [{ name: `Zoë${more}\n>, everyone@example.invalid`, address: 'zoe@example.invalid' }, { address: 'rolf@example.invalid' }],
+      attachments: [{ name: `../../a${more}.png`, type: 'image/png', bytes: picture }],
+    });
+    const fields = (Buffer.from(bytes).toString('latin1').split('\r\n\r\n')[0] ?? '').replaceAll(/\r\n[ \t]/g, ' ');
+    expect(fields.split('\r\n').map((line) => line.split(':')[0])).toEqual([
+      ...['From', 'To', 'Subject', 'Message-ID', 'Date', 'MIME-Version', 'Content-Type'],
+    ]);
+    const read = await PostalMime.parse(bytes);
+    expect([read.bcc, read.cc, read.to?.map(({ address }) => address)]).toEqual([
+      undefined,
+      undefined,
+      ['zoe@example.invalid', 'rolf@example.invalid'],
+    ]);
+    expect(read.text?.startsWith('Dear Zoë')).toBe(true);
+    expect(read.attachments).toHaveLength(1);
+  });
+
   it('of one text alone is one part', async () => {
     const { attachments: _none, ...plain } = mail;
     const bytes = await mailDraft(plain);
