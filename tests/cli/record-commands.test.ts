@@ -258,7 +258,7 @@ describe('pay', () => {
       'error[cli/other-currency]: the order is in EUR, not in USD\n  found: US$10.00\n  to mend: write what your bank booked in EUR\n\n1 error. Nothing was recorded.',
     );
     expect(await pay('--instalment 1 --amount 10 --back')).toBe(
-      `error[cli/back-too-much]: more would go back than was paid for instalment 1\n  found: €10.00\n  allowed: up to €0.00\n  to mend: ${insist}\n\n1 error. Nothing was recorded.`,
+      `error[cli/back-too-much]: more would go back than was paid for instalment 1\n  found: €10.00\n  allowed: up to €0.00\n  to mend: name the instalment that it was paid for: leafwright statement tarrow lists them; ${insist}\n\n1 error. Nothing was recorded.`,
     );
     expect(await fault(bench.run('pay tarrow --instalment 1 --amount 2.539,20'))).toBe(
       '--amount 2.539,20 is no amount\nwrite digits and a decimal point, nothing between thousands: 2539.20',
@@ -334,6 +334,21 @@ describe('stage', () => {
     );
     expect((await bench.run('stage tarrow cut')).err).toContain('its last stage has passed: Oil or varnish\n  found: cut\n');
   });
+});
+
+test('no reason lifts another currency; what comes after the end is said, and what goes back has its instalment', async () => {
+  const bench = openRecordBench();
+  await bench.ordered();
+  const dollars = await bench.run(['pay', 'tarrow', '--instalment', '2', '--amount', '10 USD', '--insist', 'it came']);
+  expect([dollars.code, dollars.err]).toEqual([1, expect.stringContaining('error[cli/other-currency]')]);
+  expect((await bench.run('pay tarrow --instalment 2 --amount 10 --back')).err).toBe(
+    `error[cli/back-too-much]: more would go back than was paid for instalment 2\n  found: €10.00\n  allowed: up to €0.00\n  to mend: name the instalment that it was paid for: leafwright statement tarrow lists them; ${insist}\n\n1 error. Nothing was recorded.`,
+  );
+  const lost = openRecordBench();
+  await lost.approved();
+  await lost.run(['lost', 'tarrow', '--reason', 'price', 'Too dear']);
+  const late = await lost.run('pay tarrow --instalment 1 --amount 10');
+  expect([late.code, late.err]).toEqual([1, expect.stringContaining('error[cli/order-closed]: tarrow is closed: nothing is due')]);
 });
 
 describe('sample, attach, lost', () => {

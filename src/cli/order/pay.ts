@@ -79,6 +79,7 @@ function refusals(desk: Desk, now: Now, { minor, currency, instalment, isBack }:
       refusal('back-too-much', `more would go back than was paid for instalment ${instalment}`, {
         found: shown(minor),
         allowed: `up to ${shown(Math.max(0, paidMinor))}`,
+        mend: `name the instalment that it was paid for: leafwright statement ${desk.slug} lists them`,
       }),
     );
   const openMinor = closed?.kind === 'cancelled' ? standing.openMinor : asked === undefined ? undefined : asked - paidMinor;
@@ -92,7 +93,7 @@ function refusals(desk: Desk, now: Now, { minor, currency, instalment, isBack }:
         {
           found: shown(minor),
           allowed: `up to ${shown(Math.max(0, openMinor))}`,
-          mend: 'enter the rest for the next instalment',
+          mend: closed?.kind === 'cancelled' ? 'what goes beyond it goes back' : 'enter the rest for the next instalment',
         },
       ),
     );
