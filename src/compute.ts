@@ -13,7 +13,7 @@ import type { Price } from './price/index.ts';
 import { changeNotOffered, choiceWithoutFixedPrices, priceTable } from './price/index.ts';
 import type { Problem } from './problem/index.ts';
 import type { BrandSpec, Choice, EffectiveSpec, ProposalInput, VariantInput } from './spec/index.ts';
-import { fixedByChange, offeredByChange } from './spec/index.ts';
+import { fixedByChange, variantsInPlay } from './spec/index.ts';
 import type { TakeOff } from './takeoff/index.ts';
 import { takeOff } from './takeoff/index.ts';
 
@@ -109,12 +109,11 @@ function changeProblems({ proposal }: ProposalInput, tables: readonly ({ readonl
   return [changeNotOffered(change)];
 }
 
-/** Every variant with every combination of its options; drawings share one scale and floor line. */
+/** Every variant in play with every combination of its options; drawings share one scale and floor line. */
 export function computeProposal(input: ProposalInput, kernels: Kernels): ComputeResult {
-  const tables = input.variants.map((variant) => {
-    const { id } = variant.variant;
-    const { problems, ...all } = computeCombinations(input, offeredByChange(input.proposal, variant));
-    return { id, problems, ...fixedByChange(input.proposal, id, all) };
+  const tables = variantsInPlay(input.proposal, input.variants).map((variant) => {
+    const { problems, ...all } = computeCombinations(input, variant);
+    return { id: variant.variant.id, problems, ...fixedByChange(input.proposal, all) };
   });
   const problems = once([...tables.flatMap((t) => t.problems), ...changeProblems(input, tables)]);
   const standards = tables.flatMap(({ id, standard, combinations }) => (standard === undefined ? [] : [{ id, standard, combinations }]));

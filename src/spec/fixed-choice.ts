@@ -12,15 +12,17 @@ interface Tables<T extends Chosen> {
   readonly combinations: readonly T[];
 }
 
-/** A change to an order offers its one design: the others stay in the workshop. */
-export function offeredByChange({ revision: { change } }: ProposalSpec, input: VariantInput): VariantInput {
-  if (change === undefined) return input;
-  return { ...input, variant: { ...input.variant, offered: input.variant.id === change.design } };
+/** The designs that count: of a change to an order the one that it is of, which is then on offer; else all. What is wrong with the others holds up no change. */
+export function variantsInPlay({ revision: { change } }: ProposalSpec, variants: readonly VariantInput[]): readonly VariantInput[] {
+  if (change === undefined) return variants;
+  return variants
+    .filter(({ variant }) => variant.id === change.design)
+    .map((input) => ({ ...input, variant: { ...input.variant, offered: true } }));
 }
 
 /** The tables of a design, of which a change to an order leaves the one with its options; none where there is no such choice. */
-export function fixedByChange<T extends Chosen>({ revision: { change } }: ProposalSpec, id: string, tables: Tables<T>): Tables<T> {
-  if (change === undefined || id !== change.design) return tables;
+export function fixedByChange<T extends Chosen>({ revision: { change } }: ProposalSpec, tables: Tables<T>): Tables<T> {
+  if (change === undefined) return tables;
   const wanted = change.options.toSorted(byCodeUnit).join();
   const found = tables.combinations.find(({ choice }) => choice.join() === wanted);
   if (found === undefined) return { combinations: [] };

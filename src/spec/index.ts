@@ -8,7 +8,7 @@ export { type Checked, checkSpec } from './check.ts';
 export { DOCUMENTS, type DocumentKind } from './documents.ts';
 export type { Choice, EffectiveSpec, ProposalInput, VariantInput } from './effective.ts';
 export type { FinishSpec } from './finish.ts';
-export { fixedByChange, offeredByChange } from './fixed-choice.ts';
+export { fixedByChange, variantsInPlay } from './fixed-choice.ts';
 export { jsonSchemaOf } from './json-schema.ts';
 export { libraryLaws, proposalLaws, tableLaws, variantLaws } from './laws.ts';
 export type { Library } from './library.ts';

@@ -140,6 +140,18 @@ describe('900 wide after the glue-up', () => {
     expect(bench.entries().filter(({ kind }) => kind === 'issued')).toHaveLength(1);
   });
 
+  test('what is wrong with a design that nobody ordered holds up neither the change nor its revision', async () => {
+    const bench = await changeBench();
+    await bench.order('timber-bought');
+    bench.edit('proposal.yaml', 'id: r3', 'id: r4');
+    bench.edit('table.yaml', /thickness: 28 mm/, 'thickness: 32 mm');
+    // The trestle's bearer would stand in the thicker top: an error of design B, on which the other designs do not wait.
+    expect(() => bench.view()).toThrow(/bearer|overlap|same place/i);
+    const { code, err } = await bench.run('change', '--insist', 'they want it thicker', '--write');
+    expect([code, err]).toEqual([0, expect.not.stringContaining('error')]);
+    expect(bench.view().designs.map(({ id }) => id)).toEqual(['A']);
+  });
+
   test('as a revision of its own it offers one design with its options fixed, at the price that was told', async () => {
     const bench = await changeBench();
     await bench.order('timber-bought', 'cut', 'glued');

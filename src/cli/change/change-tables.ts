@@ -1,5 +1,5 @@
 import { join } from 'node:path';
-import { type ComputedTable, computeProposal, type Kernels } from '../../compute.ts';
+import { type ComputedProposal, type ComputedTable, computeProposal, type Kernels } from '../../compute.ts';
 import { earlierChanges, type PricedTable, withoutChangeLines } from '../../price/index.ts';
 import { hasErrors, type Problem } from '../../problem/index.ts';
 import { readProposal } from '../../read/index.ts';
@@ -24,7 +24,12 @@ const sameChoice = (a: readonly string[], b: readonly string[]): boolean => a.to
 /** One table of a proposal; nothing where its design has errors or there is no such choice. */
 export function tableOf(input: ProposalInput, kernels: Kernels, design: string, options: readonly string[]): ComputedTable | undefined {
   const { computed } = computeProposal({ ...input, variants: input.variants.filter(({ variant }) => variant.id === design) }, kernels);
-  return computed?.variants[0]?.combinations.find(({ choice }) => sameChoice(choice, options));
+  return computed === undefined ? undefined : tableIn(computed, options);
+}
+
+/** The table of a proposal's one computed design with these options; nothing where there is no such choice. */
+export function tableIn({ variants }: ComputedProposal, options: readonly string[]): ComputedTable | undefined {
+  return variants[0]?.combinations.find(({ choice }) => sameChoice(choice, options));
 }
 
 /** What a change is priced by: a computed table with its net price. */

@@ -1,6 +1,6 @@
 import type { ComputedTable } from '../../compute.ts';
 import { type ChangePrice, changeLinesOf, isChangeLine, priceChange, withChangeLines, withoutChangeLines } from '../../price/index.ts';
-import { formatProblems, hasErrors, type Problem } from '../../problem/index.ts';
+import { formatProblems, type Problem } from '../../problem/index.ts';
 import { type EntryOf, issuedRevisions } from '../../record/index.ts';
 import type { ProposalInput } from '../../spec/index.ts';
 import { byCodeUnit } from '../../units/index.ts';
@@ -13,7 +13,7 @@ import { refusal, weighed } from '../refusal.ts';
 import type { Terminal } from '../terminal.ts';
 import { brokenWishes, notChangeable, notComparable, sameTable } from './change-problems.ts';
 import { type ChangeReport, changeJson, changeLinesSaid } from './change-report.ts';
-import { type OrderedTable, orderedTable, pricedTable, tableOf } from './change-tables.ts';
+import { type OrderedTable, orderedTable, pricedTable, tableIn, tableOf } from './change-tables.ts';
 import { writeChange } from './change-write.ts';
 
 type Kernels = Parameters<typeof tableOf>[1];
@@ -54,21 +54,12 @@ function chosenOf(input: ProposalInput, ordered: Chosen, values: Given['values']
   );
 }
 
-interface Draft {
-  readonly input?: ProposalInput;
-  /** Lines of a change that an earlier run wrote. */
-  readonly standing?: readonly string[];
-  readonly problems: readonly Problem[];
-}
-
-function readDraft(desk: Desk, kernels: Kernels): Draft {
+/** The draft without the change that an earlier run wrote, as read; lines of that change by id. */
+function readDraft(desk: Desk) {
   const read = readOne(desk.workspace, desk.slug, desk.at);
-  if (read.input === undefined) return { problems: read.problems };
-  const input = bareDraft(read.input);
-  const { computed, problems } = computeOne({ ...read, input }, kernels);
-  return computed === undefined || hasErrors(problems)
-    ? { problems }
-    : { input, standing: Object.keys(read.input.proposal.lines).filter(isChangeLine), problems };
+  return read.input === undefined
+    ? { read }
+    : { read, input: bareDraft(read.input), lines: Object.keys(read.input.proposal.lines).filter(isChangeLine) };
 }
 
 /** How many instalments of the order are covered, and what the change makes due at once beyond what is paid. */
@@ -142,11 +133,14 @@ export async function runChange(given: Given, terminal: Terminal): Promise<ExitC
     const ordered = orderedTable(desk.folder, desk.slug, order, desk.offers, kernels);
     if ('problems' in ordered) return refuse(desk, ordered.problems);
     terminal.progress(`computing the draft of ${desk.slug}`);
-    const { input, standing: lines = [], problems } = readDraft(desk, kernels);
-    if (input === undefined) return refuse(desk, problems);
+    const { read, input, lines = [] } = readDraft(desk);
+    if (input === undefined) return refuse(desk, read.problems);
     const chosen = chosenOf(input, order.chosen, values);
-    const draft = tableOf(input, kernels, chosen.design, chosen.options);
-    if (draft === undefined) throw new Error(`design ${chosen.design} was computed and then was not`);
+    /** What is wrong with a design that nobody ordered holds up no change. */
+    const alone = { ...input, variants: input.variants.filter(({ variant }) => variant.id === chosen.design) };
+    const { computed, problems } = computeOne({ ...read, input: alone }, kernels);
+    const draft = computed === undefined ? undefined : tableIn(computed, chosen.options);
+    if (draft === undefined) return refuse(desk, problems);
 
     const { revision } = input.proposal;
     const isIssued = issuedRevisions(desk.folder).some((one) => one.revision === revision.id);
