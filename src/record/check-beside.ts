@@ -58,6 +58,9 @@ export function checkBeside(folder: string, shown: string, chain: Chain): readon
   return [...problems, ...checkSignatures(folder, shown, entriesOf(lines)), ...checkUnnamed(folder, shown, lines, erased)];
 }
 
+/** A name that this program gives to a file of an entry: its number first. */
+const ofEntry = new RegExp(`^${sealFolder}/(?:files/)?[1-9]\\d*-[^/]+$`);
+
 /** What lies in `records/` and no entry names: the rest of a killed run, or something that was put there. */
 function checkUnnamed(folder: string, shown: string, lines: readonly ChainEntry[], erased: readonly Erased[]): readonly Problem[] {
   const named = namedPaths(lines);
@@ -74,7 +77,9 @@ function checkUnnamed(folder: string, shown: string, lines: readonly ChainEntry[
             mend: 'the next command that writes to the record clears it away',
           })
         : recordProblem('file-added', `${shown}/${path} is named by no entry`, {
-            mend: `move ${shown}/${path} elsewhere; attach takes a file into the record`,
+            mend: ofEntry.test(path)
+              ? `if its line was deleted after git merged two copies: record again what it holds, then delete ${shown}/${path}; else take ${chainName} back from your copy`
+              : `move ${shown}/${path} elsewhere; attach takes a file into the record`,
           }),
     );
 }

@@ -3,10 +3,11 @@ import { join } from 'node:path';
 import type { Problem } from '../problem/index.ts';
 import { entriesOf } from './add.ts';
 import { canonicalJson, type Json } from './canonical.ts';
-import { chainName, type IssuedEntry, issuedEntries, readChain } from './chain.ts';
+import { chainName, type IssuedEntry, issuedEntries, noPrev, readChain } from './chain.ts';
 import { checkBeside } from './check-beside.ts';
 import { checkChain } from './check-chain.ts';
 import { checkEntries } from './check-entries.ts';
+import { beforeParting } from './check-merge.ts';
 import { checkRevision, recordProblem } from './check-revision.ts';
 import { listTree } from './durable.ts';
 import type { AnyEntry } from './entries.ts';
@@ -18,9 +19,9 @@ import { sealFolder } from './seal.ts';
 /** What stands of one proposal. */
 export interface VerifiedProposal {
   readonly proposal: string;
-  /** Entries of the chain; `ends at entry n; nothing later is anchored`. */
+  /** Entries of the chain; `ends at entry n; nothing later is anchored`. Of two copies in one file, those that both have. */
   readonly entries: number;
-  /** SHA-256 of the last line: note it elsewhere, and a cut tail shows. */
+  /** SHA-256 of the last of them: note it elsewhere, and a cut tail shows. */
   readonly head: string;
   /** The last entry that something issued pins; the later ones could be cut off or changed from the end without a trace here. */
   readonly anchoredTo: number;
@@ -90,12 +91,14 @@ function unanchored(folder: string, revisions: readonly string[]): readonly stri
 
 /**
  * Proves one proposal's records, reading only; `shown` is its folder as the maker sees it. Where the chain is broken, nothing is said of what its
- * entries hold.
+ * entries hold; where two copies are in one file, nothing of what came after they parted, until one of them is chosen.
  */
 export function verifyProposal(folder: string, shown: string, proposal: string): VerifiedProposal {
   const chain = readChain(folder);
   const problems: Problem[] = [...checkChain(chain, `${shown}/${chainName}`), ...checkFolderNames(folder, shown)];
-  const entries = issuedEntries(chain);
+  const isMerged = problems.some(({ code }) => code === 'record/merged');
+  const common = isMerged ? beforeParting(chain) : chain.lines;
+  const entries = issuedEntries({ ...chain, lines: common });
   const lines = chain.lines.flatMap(({ entry }) => entry ?? []);
   const erased = erasedBy(lines);
   const revisions: { revision: string; fingerprint: string; files: number }[] = [];
@@ -120,6 +123,7 @@ export function verifyProposal(folder: string, shown: string, proposal: string):
     if (unlike !== undefined) problems.push(unlike);
     revisions.push({ revision: said.revision, fingerprint: said.fingerprint, files: entry === undefined ? 0 : listTree(at).length });
   }
+  for (const { revision } of issuedEntries(chain)) seen.add(revision);
   for (const revision of revisionFolders(folder))
     if (!seen.has(revision))
       problems.push(
@@ -132,8 +136,8 @@ export function verifyProposal(folder: string, shown: string, proposal: string):
   if (isSound) problems.push(...checkBeside(folder, shown, chain));
   return {
     proposal,
-    entries: chain.lines.length,
-    head: chain.head.digest,
+    entries: common.length,
+    head: common.at(-1)?.digest ?? noPrev,
     anchoredTo: anchoredTo(entriesOf(lines)),
     revisions,
     erased,
