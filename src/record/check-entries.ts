@@ -101,6 +101,18 @@ function isUnoffered(entry: AnyEntry, before: Before): string | undefined {
   return undefined;
 }
 
+/** An answer on paper of which no scan, or other file, is beside the record: a run ended between the two entries. */
+function checkPaper(entry: AnyEntry, place: string, { entries }: Before): readonly Problem[] {
+  if (entry.kind !== 'answer' || entry.by !== 'paper') return [];
+  if ([...entries.values()].some((one) => one.kind === 'attached' && one.to === entry.n)) return [];
+  return [
+    recordProblem('scan-missing', `${place} is an answer on paper, and no scan of the paper is attached to it`, {
+      severity: 'warning',
+      mend: `run the same record --paper again, which adds the scan alone, or attach it: --to ${entry.n} --what paper-signature`,
+    }),
+  ];
+}
+
 function checkForm(entry: ChainEntry, place: string): Problem | undefined {
   if (!Object.hasOwn(entryBodies, entry.kind))
     return recordProblem('kind-unknown', `${place} is of the kind ${JSON.stringify(entry.kind)}, which this program does not know`, {
@@ -119,7 +131,8 @@ function checkForm(entry: ChainEntry, place: string): Problem | undefined {
 
 /**
  * Each entry by itself and against those before it: its kind and fields, the entries and choices that it names.
- * `shown` is decisions.jsonl as the maker sees it. Codes: `record/kind-unknown entry-invalid entry-astray not-offered`.
+ * `shown` is decisions.jsonl as the maker sees it. Codes: `record/kind-unknown entry-invalid entry-astray not-offered`,
+ * the warning `scan-missing`.
  */
 export function checkEntries(all: readonly ChainEntry[], offers: readonly IssuedOffer[], shown: string): readonly Problem[] {
   const before: Before = { entries: new Map(entriesOf(all).map((entry) => [entry.n, entry])), offers };
@@ -139,6 +152,7 @@ export function checkEntries(all: readonly ChainEntry[], offers: readonly Issued
       ...(unerasable === undefined
         ? []
         : [recordProblem('entry-invalid', `${place} erases ${unerasable}, which the proof needs`, { mend })]),
+      ...checkPaper(entry, place, before),
     ];
   });
 }

@@ -3,7 +3,7 @@ import { readdirSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { expect, test } from 'vitest';
-import { verifyWorkspace } from '../../src/record/index.ts';
+import { sha256Hex, verifyWorkspace } from '../../src/record/index.ts';
 
 const root = fileURLToPath(new URL('../..', import.meta.url));
 
@@ -39,4 +39,33 @@ test('each page prints the digest of the entry before it', () => {
   /** The desk's record begins with its first revision. */
   const first = readFileSync(join(root, 'proposals/lindqvaar-wren/issued/r1/out/index.html'), 'utf8');
   expect(first).toContain('It is the first entry of my record of this proposal.');
+});
+
+/** An answer's entry names the fingerprint; so it names the very words of consent, and their version, that its page showed. */
+test('the words of consent that each page shows are under the fingerprint', () => {
+  const pages = verifyWorkspace(root, readdirSync(join(root, 'tests/demos/revisions')).sort()).flatMap(({ proposal, revisions }) =>
+    revisions.flatMap(({ revision, fingerprint }) => {
+      const folder = join(root, 'proposals', proposal, 'issued', revision);
+      const bytes = readFileSync(join(folder, 'content.json'));
+      expect(sha256Hex(bytes)).toBe(fingerprint);
+      const { pages: named = ['client'], files } = JSON.parse(bytes.toString('utf8')) as {
+        readonly pages?: readonly string[];
+        readonly files: readonly { readonly path: string; readonly sha256: string }[];
+      };
+      return named.map((page, i) => ({ page, folder, files, isFirst: i === 0 }));
+    }),
+  );
+  expect(pages.length).toBeGreaterThan(5);
+  for (const { page, folder, files, isFirst } of pages) {
+    const path = isFirst ? 'data/client.json' : `data/client-${page}.json`;
+    const bytes = readFileSync(join(folder, path));
+    expect(files.find((file) => file.path === path)?.sha256).toBe(sha256Hex(bytes));
+    const { consent } = JSON.parse(bytes.toString('utf8')) as {
+      readonly consent: { readonly version: string; readonly sentence: string; readonly note: string };
+    };
+    expect(consent.version).toMatch(/^[1-9]\d*$/);
+    expect(consent.note).toContain(`version ${consent.version}.`);
+    const shown = readFileSync(join(folder, isFirst ? 'out' : `out-${page}`, 'index.html'), 'utf8');
+    for (const words of [consent.sentence, consent.note]) expect(shown, path).toContain(words);
+  }
 });

@@ -7,7 +7,7 @@ import { checkChain } from '../../src/record/check-chain.ts';
 import { listTree } from '../../src/record/durable.ts';
 import { canonicalJson, type Json, sha256Hex } from '../../src/record/index.ts';
 import { verifyProposal } from '../../src/record/verify.ts';
-import { add, flipped, makeWorkspace, offered, tellAll } from './workshop.ts';
+import { add, flipped, heldAs, makeWorkspace, offered, tellAll } from './workshop.ts';
 
 const look = (folder: string) => verifyProposal(folder, 'proposals/tarrow', 'tarrow');
 const said = (folder: string): readonly string[] => look(folder).problems.map(({ title }) => title.replaceAll('proposals/tarrow/', ''));
@@ -278,6 +278,34 @@ test.each<[Readonly<Record<string, Json>>, object]>([
   const { folder } = makeWorkspace();
   forge(folder, body);
   expect(look(folder).problems).toEqual([{ severity: 'error', path: [], ...problem }]);
+});
+
+test('an answer on paper without its scan is told, and is proven all the same; with the scan all is content', async () => {
+  const { folder } = makeWorkspace();
+  const { issueRevision } = await import('../../src/record/index.ts');
+  const fingerprint = (await issueRevision(offered(folder, 'r1'))).issued?.fingerprint ?? '';
+  const chosen = { revision: 'r1', fingerprint, design: 'A', options: [], totalMinor: 606_000, currency: 'EUR' };
+  const answer = { kind: 'answer', on: '2027-02-12', person: 'maren', verdict: 'yes', revision: 'r1', fingerprint, chosen } as const;
+  await add(folder, { ...answer, by: 'code' });
+  await add(folder, { ...answer, by: 'paper' });
+  expect(look(folder).problems).toEqual([
+    {
+      code: 'record/scan-missing',
+      severity: 'warning',
+      title: 'proposals/tarrow/decisions.jsonl:3 is an answer on paper, and no scan of the paper is attached to it',
+      path: [],
+      mend: 'run the same record --paper again, which adds the scan alone, or attach it: --to 3 --what paper-signature',
+    },
+  ]);
+  const scan = Buffer.from('a scan');
+  const attach = (to: number, path: string) =>
+    add(folder, { kind: 'attached', on: '2027-02-13', to, what: 'paper-signature', file: heldAs(path, scan) }, undefined, [
+      { path, bytes: scan },
+    ]);
+  await attach(2, 'records/files/4-paper-signature.png');
+  expect(look(folder).problems.map(({ code }) => code)).toEqual(['record/scan-missing']);
+  await attach(3, 'records/files/5-paper-signature.png');
+  expect(look(folder).problems).toEqual([]);
 });
 
 test('the head that verify names is the digest of the last line', async () => {

@@ -86,6 +86,10 @@ export const recordCodes: Readonly<Record<`record/${string}`, CodeEntry>> = {
     title: 'an entry names a choice that was not offered',
     explain: 'What is answered, asked or confirmed is a design with its options, at its total, of an issued revision with its fingerprint.',
   },
+  'record/scan-missing': {
+    title: 'an answer on paper has no scan beside it',
+    explain: 'The run that recorded it ended before the scan was kept. The same command again adds the scan and nothing else.',
+  },
   'record/nothing-to-erase': {
     title: 'the records hold nothing of this person',
     explain: 'Nothing sealed, attached or issued is left that names the person. Working files are yours to clear.',
