@@ -26,7 +26,7 @@ const said = (view: ReturnType<typeof under>): string =>
 const { address, email } = source.input.library.maker;
 
 describe('consent to electronic form', () => {
-  const text = said(under('us'));
+  const text = `${under('us').sentence}\n${said(under('us'))}`;
   test.each([
     ['7001(b): nobody is forced to it', /need not answer electronically/],
     ['7001(c)(1)(B)(i): the right to have it on paper', /Paper is as good/],
@@ -38,16 +38,17 @@ describe('consent to electronic form', () => {
     ],
     ['(B)(iv): how to get a copy on paper, and its fee', /costs nothing.*on paper if you ask/s],
     ['(C)(i): hardware and software needed', /A browser for the page, a program that shows PDF files/],
+    ['(C)(ii): that the reader could open the form', /I could open this page and its documents and can keep them/],
   ])('%s', (_, words) => expect(text).toMatch(words));
 
   test('claims no more for a typed name than it is', () => {
     expect(text).toContain('It does not prove who typed it.');
-    expect(under('eu').note).toMatch(/version 1\. They are no legal advice/);
+    expect(under('eu').note).toMatch(/version 2\. They are no legal advice/);
   });
 
   test('which law is told follows from the terms, and none where they state none', () => {
     expect(said(under('eu'))).toMatch(
-      /910\/2014, Art\. 25.*2011\/83\/EU, Art\. 9.*Art\. 16\(c\)\), if the law of your country says so.*Local law decides/s,
+      /910\/2014, Art\. 25.*2011\/83\/EU, Art\. 9.*generally does not apply.*Art\. 16\(c\)\).*the law of your country decides/s,
     );
     expect(said(under('eu'))).not.toMatch(/USC|CFR/);
     expect(text).toMatch(/15 USC 7001.*until midnight of the third business day.*16 CFR 429/s);
