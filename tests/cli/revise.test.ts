@@ -21,8 +21,9 @@ const edit = (name: string, from: string | RegExp, to: string): void => {
   writeFileSync(at('quill', name), after);
 };
 
-/** The TODO of `revise` in the maker's own words. */
-const rewritten = (): void => edit('proposal.yaml', /TODO: say in your own words[^\n]*/, 'You asked for more air.');
+/** The lines of `revise` in the maker's own words. */
+const rewritten = (): void =>
+  edit('proposal.yaml', /TODO: say in your own words[^\n]*\n(?:\n(?: {4}- TODO: [^\n]*\n)+)?/, 'You asked for more air.\n');
 const issue = (day: string): Promise<Ended> => run('issue', 'quill', '--as-of', day);
 
 cpSync(join(repository, 'tests', 'demos', 'revisions', 'tollefsen-quill', 'r1'), at('quill'), { recursive: true });
@@ -81,7 +82,7 @@ describe('from the first revision to the third', () => {
       '  changes: |',
       '    TODO: say in your own words what is different from r1, and why. What was said of r1:',
       '',
-      '    - Maren Tollefsen, 2026-03-01, by telephone, of design A: “Our arms hit it.”',
+      '    - TODO: Maren Tollefsen, 2026-03-01, by telephone, of design A: “Our arms hit it.”',
       '',
     ].join('\n');
     const after = before
@@ -111,10 +112,10 @@ describe('from the first revision to the third', () => {
     expect((await run('revise', 'long', '--as-of', '2026-03-16')).status).toBe(0);
     const said = read('long', 'proposal.yaml')
       .split('\n')
-      .filter((line) => /^ {4}- (?:Maren|Idris)/.test(line));
+      .filter((line) => /^ {4}- TODO: (?:Maren|Idris)/.test(line));
     expect(said).toEqual([
-      '    - Maren Tollefsen, 2026-03-02, by message: “Dear Runa, the end is too hard for him, and we thought of it again; the end is too hard for him, and we thought of it again; the end is too hard for him, and …” (the rest: entry 2)',
-      `    - Idris Quill, 2026-03-02: “${'x'.repeat(160)} …” (the rest: entry 3)`,
+      '    - TODO: Maren Tollefsen, 2026-03-02, by message: “Dear Runa, the end is too hard for him, and we thought of it again; the end is too hard for him, and we thought of it again; the end is too hard for him, and …” (the rest: entry 2)',
+      `    - TODO: Idris Quill, 2026-03-02: “${'x'.repeat(160)} …” (the rest: entry 3)`,
     ]);
     rmSync(folder, { recursive: true });
   });
@@ -124,6 +125,12 @@ describe('from the first revision to the third', () => {
     expect(status).toBe(1);
     expect(stderr).toContain('error[cli/changes-todo]: what changed is not yet in your own words');
     expect(stderr).toContain('to mend: say it in your own words, to the client, and take the TODO out');
+
+    // What one reader said is not for every page: its line alone holds it up as well.
+    const draft = read('quill', 'proposal.yaml');
+    edit('proposal.yaml', /TODO: say in your own words[^\n]*/, 'You asked for more air.');
+    expect((await issue('2026-03-16')).stderr).toContain('error[cli/changes-todo]');
+    writeFileSync(at('quill', 'proposal.yaml'), draft);
   });
 
   test('a mix is written beside, assessed, and refused where it is not well asked', async () => {

@@ -1,10 +1,10 @@
 import { type AnyEntry, type EntryOf, openSeal, type Way } from '../../record/index.ts';
 
-/** First words of `revision.changes` until the maker has rewritten them: a revision with them is not issued. */
+/** Begins each line that `revise` wrote: until the maker has rewritten all of them the revision is not issued, since what one reader said stands there and another may not see it. */
 export const changesTodo = 'TODO:';
 
-/** Whether they still stand there. */
-export const isTodo = (words: string | undefined): boolean => words?.startsWith(changesTodo) ?? false;
+/** Whether any such line still stands there. */
+export const isTodo = (words: string | undefined): boolean => words?.split('\n').some((line) => /^\s*(?:- )?TODO:/.test(line)) ?? false;
 
 const ways: Readonly<Record<Way, string>> = {
   visit: 'on a visit',
@@ -65,7 +65,7 @@ export function changesDraft(revision: string, said: readonly string[]): string 
   const lines = [
     `${changesTodo} say in your own words what is different from ${revision}, and why. What was said of ${revision}:`,
     '',
-    ...(said.length === 0 ? ['- nothing is on record'] : said.map((line) => `- ${line}`)),
+    ...(said.length === 0 ? ['nothing is on record'] : said).map((line) => `- ${changesTodo} ${line}`),
   ];
   return ['|', ...lines.map((line) => (line === '' ? '' : `  ${line}`))].join('\n');
 }
