@@ -1,7 +1,7 @@
 import { type InstalmentStanding, isLater, type Stage, type Standing } from '../record/index.ts';
 
-const listed = (names: readonly string[]): string =>
-  names.length < 2 ? (names[0] ?? '') : `${names.slice(0, -1).join(', ')} and ${names.at(-1)}`;
+const listed = (names: readonly string[], last: 'and' | 'or' = 'and'): string =>
+  names.length < 2 ? (names[0] ?? '') : `${names.slice(0, -1).join(', ')} ${last} ${names.at(-1)}`;
 
 /** What the bench does next at each stage. */
 const bench: Readonly<Partial<Record<Stage, string>>> = {
@@ -15,9 +15,10 @@ const bench: Readonly<Partial<Record<Stage, string>>> = {
 
 const isAtLeast = (stage: Stage, least: Stage): boolean => stage === least || isLater(stage, least);
 
-function waitFor({ waitingFor }: Standing): string {
+function waitFor({ waitingFor, newest }: Standing): string {
+  const people = waitingFor.map(({ person }) => person);
   const since = waitingFor.map(({ since: day }) => day).sort()[0] ?? '';
-  return `wait for the answer of ${listed(waitingFor.map(({ person }) => person))} since ${since}`;
+  return `wait for the answer of ${listed(people, newest?.rule === 'any' ? 'or' : 'and')} since ${since}`;
 }
 
 /** While a revision is out: whose answer is missing, or what speaks for another revision. */

@@ -165,7 +165,7 @@ export function standingOf(entries: readonly AnyEntry[], offers: readonly Issued
           newest: {
             revision: newest.revision,
             issuedOn: dayIn(newest.at, newest.zone),
-            ...(offer === undefined ? {} : { validUntil: offer.validUntil }),
+            ...(offer === undefined ? {} : { validUntil: offer.validUntil, rule: offer.rule }),
             hasRunOut: offer !== undefined && approved === undefined && today > offer.validUntil,
           },
         }),

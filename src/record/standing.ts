@@ -30,7 +30,14 @@ export interface Standing {
   readonly stage: Stage;
   readonly closed?: { readonly kind: 'lost' | 'cancelled'; readonly on: string; readonly n: number };
   /** The newest issued revision. */
-  readonly newest?: { readonly revision: string; readonly issuedOn: string; readonly validUntil?: string; readonly hasRunOut: boolean };
+  readonly newest?: {
+    readonly revision: string;
+    readonly issuedOn: string;
+    readonly validUntil?: string;
+    /** Whose yes is needed. */
+    readonly rule?: 'all' | 'any';
+    readonly hasRunOut: boolean;
+  };
   readonly superseded: readonly string[];
   /** The answer that counts of each person to the newest revision, by id. */
   readonly answers: Readonly<Record<string, EntryOf<'answer'>>>;

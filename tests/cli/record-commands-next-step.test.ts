@@ -119,6 +119,13 @@ test.each(cases.map(([says, ...rest]) => ({ says, rest })))('next step: $says', 
   expect(nextStep(standing, today)).toBe(next);
 });
 
+test('where one yes is enough, one of them is waited for', () => {
+  const offers = [{ ...offerFor('r1', 1), rule: 'any' as const }];
+  expect(nextStep(standingOf(entriesFor([issued]), offers, '2027-03-10'), '2027-03-10')).toBe(
+    'wait for the answer of idris or maren since 2027-03-01',
+  );
+});
+
 test('a change to the order: its answer, its confirmation, its money', () => {
   const change = { of: 'r1', design: 'A', stage: 'glued' };
   const offers = [offerFor('r1', 1), offerFor('r2', 6, { change })];
