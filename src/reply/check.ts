@@ -39,7 +39,8 @@ export interface Mismatch {
     | 'reply/terms-differ'
     | 'reply/unknown-decider'
     | 'reply/person-missing'
-    | 'reply/person-differs';
+    | 'reply/person-differs'
+    | 'reply/unknown-question';
   readonly says: string;
 }
 
@@ -50,6 +51,7 @@ export const firmCodes: readonly Mismatch['code'][] = [
   'reply/options-differ',
   'reply/unknown-decider',
   'reply/person-missing',
+  'reply/unknown-question',
 ];
 
 export interface CheckedReply {
@@ -130,7 +132,7 @@ function checkPerson(letter: Letter, { revision, people }: Offered, said: string
 
 /**
  * Holds a letter against what was issued: fingerprint, newest revision, last day, design, options, total, terms, who decides;
- * one sentence for each thing that does not fit. Whether a total is needed, and which terms hold, follows from what the one
+ * one sentence for each thing that does not fit; what answers a question is a yes. Whether a total is needed, and which terms hold, follows from what the one
  * whose answer it is was shown.
  *
  * @param offered every issued revision, the newest last
@@ -158,6 +160,11 @@ export function checkReply(letter: Letter, offered: readonly Offered[], received
   for (const id of named)
     if (!revision.designs.some((design) => design.id === id))
       mismatches.push({ code: 'reply/unknown-design', says: `${revision.revision} has no design ${id === '' ? 'without a name' : id}` });
+  if (letter.after !== undefined && letter.verdict !== 'yes')
+    mismatches.push({
+      code: 'reply/unknown-question',
+      says: `the answer is to entry ${letter.after}, and a question asks for a yes alone`,
+    });
   const from = checkPerson(letter, revision, said);
   const yes: Pick<CheckedReply, 'options' | 'mismatches'> =
     letter.verdict === 'yes' ? checkYes(letter, revision, from.person?.audience) : { mismatches: [] };

@@ -73,6 +73,8 @@ describe('a letter held against what was issued', () => {
     [{ terms: 'e'.repeat(8) }, 'the letter agrees to other terms than those of r2'],
     [{ decider: 2 }, 'the letter is from somebody who is not among those who decide'],
     [{ decider: undefined }, 'the letter does not say which of those who decide it is from'],
+    [{ verdict: 'no', after: 4 }, 'the answer is to entry 4, and a question asks for a yes alone'],
+    [{ verdict: 'mix', base: 'B', after: 4 }, 'the answer is to entry 4, and a question asks for a yes alone'],
   ] as readonly (readonly [Partial<Letter>, string])[])('says in one sentence what does not fit, case %#', (over, expected) => {
     expect(says(over)).toEqual([expected]);
   });
