@@ -45,7 +45,13 @@ describe('records of older versions', () => {
     const of = (name: string) => standingOf(readEntries(join(samples, name)), issuedOffers(join(samples, name)), '2027-03-06');
     expect([of('record-1/tarrow').stage, of('record-1/tarrow').waitingFor]).toEqual(['proposed', []]);
     expect(of('record-2/tarrow').waitingFor.map(({ person }) => person)).toEqual(['idris', 'maren']);
-    expect(of('record-2/erased').newest).toEqual({ revision: 'r3', issuedOn: '2027-03-05', validUntil: '2027-03-31', hasRunOut: false });
+    expect(of('record-2/erased').newest).toEqual({
+      revision: 'r3',
+      issuedOn: '2027-03-05',
+      validUntil: '2027-03-31',
+      rule: 'all',
+      hasRunOut: false,
+    });
   });
 
   test.each(['record-1/tarrow', 'record-2/tarrow', 'record-2/erased', 'record-2/insisted'])('%s is gone on with', async (name) => {
