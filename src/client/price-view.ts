@@ -32,15 +32,14 @@ function totalNote(price: ShownPrice, shown: Shown, headline: Shown['wholeMoney'
   });
 }
 
-function optionView(
-  option: ShownPrice['options'][number],
-  spec: OptionSpec | undefined,
-  shown: Shown,
-  words: Words,
-): PriceView['options'][number] {
-  const minor = option.differenceMinor;
-  const difference =
-    minor === undefined ? words.say('price.option-in-totals') : minor === 0 ? words.say('price.option-same') : shown.moneyChange(minor);
+/** What an option adds: an amount, or where to look; of the one combination on offer it is in the total. */
+function differenceText({ options, combinations }: ShownPrice, id: string, shown: Shown, words: Words): string {
+  const minor = options.find((option) => option.id === id)?.differenceMinor;
+  if (minor === undefined) return words.say(combinations.length === 1 ? 'price.option-included' : 'price.option-in-totals');
+  return minor === 0 ? words.say('price.option-same') : shown.moneyChange(minor);
+}
+
+function optionView(option: ShownPrice['options'][number], spec: OptionSpec | undefined, difference: string): PriceView['options'][number] {
   return {
     id: option.id,
     says: option.says,
@@ -70,7 +69,9 @@ export function priceView(design: ShownDesign, shown: Shown, headline: Shown['wh
       when: one.when,
       amount: shown.money(one.amountMinor),
     })),
-    options: price.options.map((option) => optionView(option, spec.variant.options[option.id], shown, words)),
+    options: price.options.map((option) =>
+      optionView(option, spec.variant.options[option.id], differenceText(price, option.id, shown, words)),
+    ),
     combinations: price.combinations.map((one) => ({
       options: one.options,
       says: one.options.length === 0 ? words.say('price.no-options') : one.options.map(optionSays).join('; '),

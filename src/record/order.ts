@@ -8,6 +8,8 @@ type Confirmed = EntryOf<'confirmed'>;
 export interface OrderState {
   readonly confirmed?: Confirmed;
   readonly order?: { readonly confirmed: Confirmed; readonly on: string };
+  /** The order as it first became one, then each change that took its place. */
+  readonly orders: readonly { readonly confirmed: Confirmed; readonly on: string }[];
   readonly changeWaits?: Confirmed;
 }
 
@@ -35,14 +37,16 @@ function covered(confirmed: Confirmed, paidMinor: number): number {
  * it. What it adds to later instalments is due with those. A revision issued while it waits drops it; the old order stands.
  */
 export function followOrder(entries: readonly AnyEntry[]): OrderState {
-  let state: OrderState = {};
+  let state: Omit<OrderState, 'orders'> = {};
+  const orders: OrderState['orders'][number][] = [];
   let paidMinor = 0;
   let paidOn = '';
   let change: { readonly confirmed: Confirmed; readonly needsMinor: number } | undefined;
-  const ordered = (confirmed: Confirmed): OrderState => ({
-    confirmed,
-    order: { confirmed, on: confirmed.on > paidOn ? confirmed.on : paidOn },
-  });
+  const ordered = (confirmed: Confirmed): Omit<OrderState, 'orders'> => {
+    const order = { confirmed, on: confirmed.on > paidOn ? confirmed.on : paidOn };
+    orders.push(order);
+    return { confirmed, order };
+  };
   const settle = (): void => {
     const { confirmed, order } = state;
     if (order === undefined && confirmed !== undefined && paidMinor >= upTo(confirmed, 1)) state = ordered(confirmed);
@@ -64,7 +68,7 @@ export function followOrder(entries: readonly AnyEntry[]): OrderState {
       settle();
     }
   }
-  return { ...state, ...(change === undefined ? {} : { changeWaits: change.confirmed }) };
+  return { ...state, orders, ...(change === undefined ? {} : { changeWaits: change.confirmed }) };
 }
 
 /** The day on which payments came to an amount for the last time, going through them in order; nothing where they fall short. */

@@ -149,7 +149,7 @@ export function standingOf(entries: readonly AnyEntry[], offers: readonly Issued
   const approved = offer === undefined ? undefined : approvalOf(given, people, offer.rule, offers);
   const disagree = offer !== undefined && approved === undefined && isDisagreed(given, people, offer.rule);
   const account = sinceReopened(entries);
-  const { confirmed, order, changeWaits } = followOrder(closed === undefined ? account : account.filter(({ n }) => n < closed.n));
+  const { confirmed, order, orders, changeWaits } = followOrder(closed === undefined ? account : account.filter(({ n }) => n < closed.n));
   const reached = ofKind(account, 'stage');
   const paidMinor = sum(ofKind(account, 'paid').map((one) => one.amountMinor));
   const dueMinor = closed === undefined ? confirmed?.chosen.totalMinor : closed.kind === 'cancelled' ? closed.dueMinor : 0;
@@ -186,9 +186,15 @@ export function standingOf(entries: readonly AnyEntry[], offers: readonly Issued
           ),
         }),
     ...(order === undefined ? {} : { order }),
+    orders,
     holdHasRunOut: closed === undefined && confirmed !== undefined && order === undefined && today > confirmed.holdUntil,
     reached,
-    instalments: instalmentsOf(confirmed, account, offers),
+    // What is asked for a change that waits is not asked of the order that stands.
+    instalments: instalmentsOf(
+      confirmed,
+      account.filter(({ kind, n }) => kind !== 'requested' || changeWaits === undefined || n < changeWaits.n),
+      offers,
+    ),
     ...(currency === undefined ? {} : { currency }),
     paidMinor,
     openMinor: dueMinor === undefined ? 0 : dueMinor - paidMinor,

@@ -54,6 +54,8 @@ export interface Standing {
   readonly changeInstalments?: readonly InstalmentStanding[];
   /** The confirmation, once its first instalment is paid in full: an order. `on`: the day on which it became one. */
   readonly order?: { readonly confirmed: EntryOf<'confirmed'>; readonly on: string };
+  /** The order as it first became one, then each change that took its place, with its day. */
+  readonly orders: readonly { readonly confirmed: EntryOf<'confirmed'>; readonly on: string }[];
   /** Not closed, confirmed, first instalment not in, and the day until which price and place are held has passed. */
   readonly holdHasRunOut: boolean;
   readonly reached: readonly EntryOf<'stage'>[];

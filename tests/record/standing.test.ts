@@ -204,6 +204,25 @@ describe('a change to the order', () => {
     expect([taken.order?.confirmed.n, taken.order?.on, taken.changeWaits, taken.openMinor]).toEqual([9, '2027-03-09', undefined, 420_000]);
   });
 
+  test('what is asked for one that waits is not asked of the order that stands; each total has its day', () => {
+    const request = {
+      kind: 'requested',
+      on: '2027-03-08',
+      number: '7',
+      instalment: 1,
+      amountMinor: 26_080,
+      currency: 'EUR',
+      due: '2027-03-22',
+    };
+    const waits = stand([...change(700_000), request as Told]);
+    expect([waits.instalments[0]?.requested, waits.changeInstalments?.[0]?.requested?.due]).toEqual([undefined, '2027-03-22']);
+    const taken = stand([...change(700_000), request as Told, paid('2027-03-09', 1, 26_080)]);
+    expect(taken.instalments[0]?.requested?.due).toBe('2027-03-22');
+    const totals = taken.orders.map(({ confirmed: { chosen }, on }) => [chosen.totalMinor, on]);
+    expect([totals[0]?.[0], totals[1]]).toEqual([634_800, [700_000, '2027-03-09']]);
+    expect(waits.orders).toHaveLength(1);
+  });
+
   test('that costs less, or puts all it adds to later instalments, holds once it is confirmed', () => {
     const less = stand(change(600_000));
     expect([less.order?.confirmed.n, less.order?.on, less.openMinor]).toEqual([9, '2027-03-08', 346_080]);

@@ -228,6 +228,7 @@ describe('a statement', () => {
     design: 'A',
     confirmedOn: '2027-03-01',
     currency: 'EUR',
+    firstTotalMinor: 616_800,
     instalments: [
       { instalment: 1, when: 'when you sign', amountMinor: 246_720, paidMinor: 246_720, openMinor: 0, due: '2027-03-15' },
       { instalment: 2, when: 'when the top is glued up', amountMinor: 246_720, paidMinor: 50_000, openMinor: 196_720, due: '2027-05-26' },
@@ -251,6 +252,26 @@ describe('a statement', () => {
     expect(says).toMatch(/18 May 2027 +Payment for instalment 2 +€500\.00 +€3,200\.80/);
     expect(says).toMatch(/3 +at delivery +– +€1,233\.60 +€0\.00 +€1,233\.60/);
     expect(says).toContain('up to entry 19');
+  });
+
+  // 5,000.00 first, 2,500.00 paid: 2,500.00 open; + 1,168.00 of the change: 3,668.00; + 32.80; - 500.00 = 3,200.80.
+  test('a change takes the place of the order on its day, from the total before', async () => {
+    const [asked, paid, back, last] = statement.movements;
+    if (asked === undefined || paid === undefined || back === undefined || last === undefined) throw new Error('movements');
+    const changed = { kind: 'changed', on: '2027-03-09', revision: 'r4', totalMinor: 616_800 } as const;
+    const says = await text(
+      writeStatement(view, { ...statement, firstTotalMinor: 500_000, movements: [asked, paid, changed, back, last] }, fonts),
+    );
+    expect(says).toMatch(/1 March 2027 .*€5,000\.00/);
+    expect(says).toMatch(/Payment for instalment 1 +€2,500\.00 +€2,500\.00/);
+    expect(says).toMatch(/The change of r4 takes the place of the +€3,668\.00/);
+    expect(says).toMatch(/18 May 2027 +Payment for instalment 2 +€500\.00 +€3,200\.80/);
+  });
+
+  test('a change that waits is told, and the order stands as it was', async () => {
+    const waits = { revision: 'r4', confirmedOn: '2027-05-19', totalMinor: 700_000 };
+    const says = (await text(writeStatement(view, { ...statement, waits }, fonts))).replaceAll(/\s+/g, ' ');
+    expect(says).toContain('The change of r4, confirmed on 19 May 2027, comes to €7,000.00 in all. The order stands as it was until');
   });
 
   test('before anything was asked or paid says so', async () => {

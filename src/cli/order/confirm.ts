@@ -225,7 +225,7 @@ export async function runConfirm(given: Given, terminal: Terminal): Promise<Exit
         return [
           `entry ${entry.n}: ${desk.slug} ${chosen.revision} is confirmed: design ${chosen.design}${chosen.options.length === 0 ? '' : ` with ${chosen.options.join(', ')}`}, ${shown(chosen.totalMinor)}`,
           `  instalments   ${instalmentsMinor.map(shown).join(', ')}`,
-          `  held until    ${holdUntil}; it is no order until the first instalment is in`,
+          `  held until    ${holdUntil}; ${entry.replaces === undefined ? 'it is no order until the first instalment is in' : 'the order stands as it was until what the change adds is paid'}`,
           ...paths.map((path) => `  message       ${terminal.accent(path)}`),
         ];
       },

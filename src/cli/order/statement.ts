@@ -21,8 +21,18 @@ function movementOf(entry: AnyEntry): readonly Movement[] {
   return [];
 }
 
+/** A payment may be recorded days after it came: by the day, and in the order of the record within one; a change after the money that it took. */
+function movementsOf({ standing, entries }: PaperDesk): readonly Movement[] {
+  const changed = standing.orders.slice(1).map(({ confirmed: { chosen }, on }): Movement => {
+    const { revision, totalMinor } = chosen;
+    return { kind: 'changed', on, revision, totalMinor };
+  });
+  return [...entries.flatMap(movementOf), ...changed].toSorted((a, b) => (a.on < b.on ? -1 : a.on > b.on ? 1 : 0));
+}
+
 function statementOf(desk: PaperDesk, confirmed: EntryOf<'confirmed'>): Statement {
   const { standing, entries } = desk;
+  const waits = standing.changeWaits;
   const cancelled = standing.closed?.kind === 'cancelled' ? entries.find(({ n }) => n === standing.closed?.n) : undefined;
   return {
     on: desk.today,
@@ -33,8 +43,11 @@ function statementOf(desk: PaperDesk, confirmed: EntryOf<'confirmed'>): Statemen
       ...{ instalment, when, amountMinor, paidMinor, openMinor },
       ...(requested === undefined ? {} : { due: requested.due }),
     })),
-    // A payment may be recorded days after it came: by the day, and in the order of the record within one.
-    movements: entries.flatMap(movementOf).toSorted((a, b) => (a.on < b.on ? -1 : a.on > b.on ? 1 : 0)),
+    firstTotalMinor: (standing.orders[0]?.confirmed ?? confirmed).chosen.totalMinor,
+    ...(waits === undefined
+      ? {}
+      : { waits: { revision: waits.chosen.revision, confirmedOn: waits.on, totalMinor: waits.chosen.totalMinor } }),
+    movements: movementsOf(desk),
     ...(cancelled?.kind === 'cancelled'
       ? { cancelled: { on: cancelled.on, dueMinor: cancelled.dueMinor, paidMinor: standing.paidMinor, openMinor: standing.openMinor } }
       : {}),

@@ -18,6 +18,10 @@ export interface Statement {
     /** Absent where it was not requested yet. */
     readonly due?: string;
   }[];
+  /** What the order came to when it became one. */
+  readonly firstTotalMinor: number;
+  /** A change that is confirmed and waits for its money: the order stands as it was. */
+  readonly waits?: { readonly revision: string; readonly confirmedOn: string; readonly totalMinor: number };
   /** In the order in which it happened. A payment that went back is negative. */
   readonly movements: readonly (
     | {
@@ -29,6 +33,8 @@ export interface Statement {
         readonly amountMinor: number;
       }
     | { readonly kind: 'paid'; readonly on: string; readonly instalment: number; readonly amountMinor: number }
+    /** A change took the place of the order, which comes to `totalMinor` from then on. */
+    | { readonly kind: 'changed'; readonly on: string; readonly revision: string; readonly totalMinor: number }
   )[];
   /** After a cancellation: what it left due, in place of the instalments. */
   readonly cancelled?: { readonly on: string; readonly dueMinor: number; readonly paidMinor: number; readonly openMinor: number };
@@ -82,9 +88,8 @@ function happenings({ movements, cancelled }: Statement): readonly Happened[] {
 }
 
 function movementRows(view: ClientView, statement: Statement): TableBlock {
-  const { instalments, currency } = statement;
-  const money = (minor: number): string => moneyText(view, minor, currency);
-  const totalMinor = sum(instalments.map((one) => one.amountMinor));
+  const money = (minor: number): string => moneyText(view, minor, statement.currency);
+  let totalMinor = statement.firstTotalMinor;
   let open = totalMinor;
   const column = (key: string, share: number, align: 'left' | 'right' = 'left') => ({ head: say(view, key), share, align });
   return {
@@ -101,6 +106,12 @@ function movementRows(view: ClientView, statement: Statement): TableBlock {
       if (one.kind === 'cancelled') {
         open -= totalMinor - one.dueMinor;
         const says = say(view, 'paper.statement-was-cancelled', { due: money(one.dueMinor) });
+        return { cells: [dayText(view, one.on), says, '', '', money(open)], strong: false };
+      }
+      if (one.kind === 'changed') {
+        open += one.totalMinor - totalMinor;
+        totalMinor = one.totalMinor;
+        const says = say(view, 'paper.statement-was-changed', { revision: one.revision, total: money(one.totalMinor) });
         return { cells: [dayText(view, one.on), says, '', '', money(open)], strong: false };
       }
       const n = String(one.instalment);
@@ -133,6 +144,14 @@ function cancelledBlocks(view: ClientView, { cancelled, currency }: Statement): 
   return [heading(view, 'paper.statement-cancelled'), { ...account, rows: [...account.rows, left] }];
 }
 
+/** That the order stands as it was while a change waits. */
+function waitingBlocks(view: ClientView, { waits, currency, cancelled }: Statement): readonly Block[] {
+  if (waits === undefined || cancelled !== undefined) return [];
+  const { revision, confirmedOn, totalMinor } = waits;
+  const values = { revision, date: dayText(view, confirmedOn), total: moneyText(view, totalMinor, currency) };
+  return [paragraph(say(view, 'paper.statement-change-waits', values))];
+}
+
 /** A statement as blocks in reading order. */
 function statementBlocks(view: ClientView, statement: Statement): readonly Block[] {
   const name = view.designs.find(({ id }) => id === statement.design)?.name;
@@ -143,6 +162,7 @@ function statementBlocks(view: ClientView, statement: Statement): readonly Block
     { kind: 'gap', mm: 4 },
     paragraph(`${view.client.name}. ${view.title}.`),
     paragraph(`${say(view, 'paper.statement-follows', confirmed)}.`),
+    ...waitingBlocks(view, statement),
     ...cancelledBlocks(view, statement),
     heading(view, statement.cancelled === undefined ? 'paper.statement-instalments' : 'paper.statement-instalments-before'),
     instalmentRows(view, statement),
