@@ -90,7 +90,10 @@ export const stories: Readonly<Record<string, readonly Step[]>> = {
       on: '2026-02-14',
       run: ['note', '@', 'Our son hoists himself onto the end. He is eleven and will not stop.', '--how', 'visit', '--who', 'maren'],
     },
-    { on: '2026-02-16', run: ['note', '@', '--settle', '1', '--as', 'wish', 'It became the wish w6', '--wish', 'w6'] },
+    {
+      on: '2026-02-16',
+      run: ['note', '@', '--settle', '1', '--as', 'wish', 'The end is to carry him at rest, and the table stays a table', '--wish', 'w6'],
+    },
     { on: '2026-02-23', run: { issue: 'r1' } },
     reply(
       '2026-03-02',
@@ -174,7 +177,10 @@ export const stories: Readonly<Record<string, readonly Step[]>> = {
       on: '2026-01-28',
       run: ['note', '@', 'Odile gets up by pushing on the rim. Her stick leans wherever she sits.', '--how', 'visit', '--who', 'bram'],
     },
-    { on: '2026-01-30', run: ['note', '@', '--settle', '1', '--as', 'wish', 'It became the wishes w3 and w4', '--wish', 'w3'] },
+    {
+      on: '2026-01-30',
+      run: ['note', '@', '--settle', '1', '--as', 'wish', 'Her hand and her stick are wishes of their own', '--wish', 'w3'],
+    },
     { on: '2026-02-05', run: { issue: 'r1' } },
     reply(
       '2026-02-14',
