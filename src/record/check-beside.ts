@@ -32,8 +32,7 @@ export function checkBeside(folder: string, shown: string, chain: Chain): readon
   const problems: Problem[] = [];
   const judge = (n: number, path: string, what: string, state: 'whole' | 'gone' | 'changed'): void => {
     const name = `${shown}/${path}`;
-    const isGoneOnPurpose = erased.some((one) => one.path === path && one.n > n);
-    if (state === 'gone' && !isGoneOnPurpose)
+    if (state === 'gone' && !isErased(erased, path))
       problems.push(recordProblem('file-missing', `${name}, ${what} of entry ${n}, is gone`, { mend: restore(name) }));
     if (state === 'changed')
       problems.push(recordProblem('file-changed', `${name}, ${what} of entry ${n}, was changed`, { mend: restore(name) }));

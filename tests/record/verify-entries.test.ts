@@ -155,6 +155,18 @@ describe('verify, of every kind of entry', () => {
     ).toContain(title);
   });
 
+  test('an entry that points to a later one, or speaks of a revision that was issued after it', async () => {
+    const { folder } = await whole();
+    forge(folder, { kind: 'note-settled', note: 19, as: 'dropped' });
+    forge(folder, { kind: 'note', on: '2027-04-01', how: 'visit' });
+    expect(said(folder)).toEqual(['decisions.jsonl:18 points to entry 19, which does not come before it']);
+    const early = makeWorkspace();
+    forge(early.folder, { kind: 'evidence', on: '2027-04-01', how: 'visit', revision: 'r1' });
+    const { issueRevision } = await import('../../src/record/index.ts');
+    expect((await issueRevision(offered(early.folder, 'r1', { at: '2027-04-02T09:30:00Z' }))).problems).toEqual([]);
+    expect(said(early.folder)).toEqual(['decisions.jsonl:1 names r1, which was not issued before it']);
+  });
+
   test('an answer to what was never issued, or never offered', async () => {
     const { folder } = await whole();
     const { fingerprint } = look(folder).revisions[0] ?? { fingerprint: '' };

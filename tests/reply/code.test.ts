@@ -136,6 +136,12 @@ describe('a code', () => {
     expect(codesOf(typed)).toEqual([]);
   });
 
+  test('words in guillemets that the sender wrote above the letter are not taken for the name', () => {
+    const above = 'One more thing on the drawing: «top», and in the list: «edge».\n\n';
+    for (const one of [letter, { ...letter, remark: '' }])
+      expect(readReply(above + makeReply(one, words))).toMatchObject({ letter: one, problems: [] });
+  });
+
   test('a code alone is read, and it is told that the words are missing', () => {
     expect(readReply(code)).toEqual({
       letter: { ...letter, name: '', remark: '' },

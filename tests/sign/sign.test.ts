@@ -185,6 +185,30 @@ describe('a file that was touched', () => {
   });
 });
 
+/** @source RFC 5035, 3: the attribute holds the digest of the certificate, so that no other of the same key, issuer and number can be put in its place */
+test('another certificate of the same key, name and number, put in place of the one that signed, is refused', () => {
+  const hexOf = (p12: Uint8Array): string => {
+    const pem = tool('openssl', 'pkcs12', '-in', write('one.p12', p12), '-passin', `pass:${passphrase}`, '-nodes', '-nokeys');
+    write('one.pem', Buffer.from(pem));
+    return execFileSync('openssl', ['x509', '-in', 'one.pem', '-outform', 'DER'], { cwd: folder }).toString('hex');
+  };
+  const longer = makeKeyFile({
+    privateKeyPem,
+    name: 'Ana Orlów',
+    from: key.from,
+    until: '2049-01-02T00:00:00Z',
+    serial: Uint8Array.from({ length: 16 }, (_, i) => 255 - i),
+    passphrase,
+  });
+  const [own, other] = [hexOf(keyFile), hexOf(longer)];
+  const text = Buffer.from(signed).toString('latin1');
+  expect([own.length, own === other, text.toLowerCase().split(own).length]).toEqual([other.length, false, 2]);
+  const at = text.toLowerCase().indexOf(own);
+  const put = (hex: string): Uint8Array => Buffer.from(text.slice(0, at) + hex + text.slice(at + hex.length), 'latin1');
+  expect(checkSignature(put(own))).toMatchObject({ valid: true });
+  expect(checkSignature(put(other))).toMatchObject({ valid: false, why: 'not-by-certificate' });
+});
+
 test('a large file is signed and checked as a small one', async () => {
   const pdf = Buffer.from(await unsigned('Large')).toString('latin1');
   const comment = `%${'x'.repeat(3_000_000)}\n`;
