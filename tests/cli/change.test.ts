@@ -132,7 +132,7 @@ describe('900 wide after the glue-up', () => {
     expect(problem(moved.err, 'change-stage-moved')).toMatchInlineSnapshot(`
       "error[cli/change-stage-moved]: the work has gone on since this change was priced
         proposals/tollefsen-quill/proposal.yaml:113:3  revision.change
-          112 |     The price stays. The ceramic coat is in, as you asked.
+          112 |     The table itself costs what it did; the ceramic coat that you asked for is in, and adds its own price.
         > 113 |   change: { of: r3, design: A, options: [ceramic], stage: glued, weeks: 3, because: "they move the radiator" }
               |   ^^^^^^ found priced from glued, and it is finished now
         to mend: price it anew: leafwright change tollefsen-quill --write"
