@@ -5,7 +5,7 @@ import { fileURLToPath } from 'node:url';
 import { describe, expect, test } from 'vitest';
 import { type Addition, type AnyBody, addEntry, issueRevision, sha256Hex } from '../../src/record/index.ts';
 import { verifyWorkspace } from '../../src/record/verify.ts';
-import { heldAs, makeWorkspace, offered, place, tellAll } from './workshop.ts';
+import { add, heldAs, makeWorkspace, offered, place, tellAll } from './workshop.ts';
 
 /** Git as it comes, without the settings of who runs the tests. */
 const alone = {
@@ -47,6 +47,14 @@ describe('a record under git', () => {
   test.each(['true', 'input', 'false'])('a clone with core.autocrlf=%s is proven, to the byte', async (setting) => {
     const { workspace, folder } = underGit();
     await tellAll(folder);
+    /** Line ends of another system, in what the maker wrote and in what was attached: nothing may turn them. */
+    const windows = Buffer.from('title: A table\r\nwidth: 850 mm\r\n');
+    const inputs = [{ path: 'proposals/tarrow/proposal.yaml', bytes: windows }];
+    expect((await issueRevision(offered(folder, 'r3', { at: '2027-03-05T09:30:00Z', inputs }))).problems).toEqual([]);
+    const letter = heldAs('records/files/19-letter.txt', windows);
+    await add(folder, { kind: 'attached', on: '2027-03-06', to: 1, what: 'letter', file: letter }, undefined, [
+      { path: letter.path, bytes: windows },
+    ]);
     commit(workspace, 'the record');
     const copy = makeWorkspace();
     rmSync(copy.workspace, { recursive: true });
