@@ -1,5 +1,6 @@
-import { mkdirSync, writeFileSync } from 'node:fs';
-import { join } from 'node:path';
+import { createHash } from 'node:crypto';
+import { mkdirSync, rmSync, writeFileSync } from 'node:fs';
+import { dirname, join } from 'node:path';
 import { describe, expect, test } from 'vitest';
 import { UsageFault } from '../../src/cli/command.ts';
 import { type AnyBody, addEntry, issueRevision, readEntries } from '../../src/record/index.ts';
@@ -639,6 +640,26 @@ describe('a scope signed on paper', () => {
     );
     expect(bench.entries().length).toBe(3);
     expect(bench.problems()).toEqual([]);
+  });
+
+  test('whose scan can not be kept is on record all the same, and told', async () => {
+    const bench = openBench();
+    const r1 = await bench.issue('r1');
+    const paper = ['--paper', scanIn(bench.workspace), '--who', 'maren', '--design', 'A', '--options', 'ceramic', '--revision', 'r1'];
+    const kept = `records/files/${createHash('sha256').update(pdf).digest('hex').slice(0, 16)}.pdf`;
+    const inTheWay = join(bench.folder, kept);
+    mkdirSync(dirname(inTheWay), { recursive: true });
+    writeFileSync(inTheWay, 'something else');
+    const { code, out, err } = await bench.record(...paper, '--fingerprint', printed(r1.fingerprint), '--on', '2027-02-28');
+    expect(code).toBe(1);
+    expect(out).toContain('entry 2: maren says yes to design A of r1');
+    expect(told(err)).toEqual([
+      `error[record/file-added]: proposals/tarrow/${kept} is there already and is another file`,
+      `  to mend: move proposals/tarrow/${kept} elsewhere if it is yours, then run this again`,
+    ]);
+    rmSync(inTheWay);
+    await bench.record(...paper, '--fingerprint', printed(r1.fingerprint), '--on', '2027-02-28');
+    expect(bench.entries().map(({ kind }) => kind)).toEqual(['issued', 'answer', 'attached']);
   });
 
   test('is held against what was issued like any other answer', async () => {

@@ -1,5 +1,5 @@
 import type { Problem } from '../../problem/index.ts';
-import { type Addition, type AnyEntry, addEntry, type Body, type EntryOf, readEntries, standingOf } from '../../record/index.ts';
+import { type Added, type Addition, addEntry, type Body, type EntryOf, readEntries, standingOf } from '../../record/index.ts';
 import type { Letter, ReadReply } from '../../reply/index.ts';
 import { type Desk, saltOf } from '../record-desk.ts';
 import { type Hearing, judge } from './judge.ts';
@@ -50,7 +50,8 @@ export async function recordAnswer(desk: Desk, insisted: string | undefined, on:
   });
   const answer = known ?? (entry as EntryOf<'answer'> | undefined);
   if (answer === undefined) return { problems };
-  const attached = scan === undefined ? undefined : await attachScan(desk, on, answer, scan);
+  const kept: Added = scan === undefined ? { problems: [] } : await attachScan(desk, on, answer, scan);
+  const attached = kept.entry === undefined ? [] : [kept.entry];
   const entries = readEntries(folder);
   const { language } = desk.input.proposal;
   const stands = standsNow(
@@ -61,24 +62,24 @@ export async function recordAnswer(desk: Desk, insisted: string | undefined, on:
   );
   const lead = known === undefined ? `entry ${answer.n}` : `on record already as entry ${answer.n}, so nothing was written`;
   return {
-    entries: [...(entry === undefined ? [] : [entry]), ...(attached ?? [])],
+    entries: [...(entry === undefined ? [] : [entry]), ...attached],
     isOnRecord: known !== undefined,
     says: [
       `${lead}: ${answer.person} says ${answerWords(answer, language)}`,
-      ...(attached ?? []).map((one) => `entry ${one.n}: the scan is kept as ${scan?.path ?? ''}`),
+      ...attached.map((one) => `entry ${one.n}: the scan is kept as ${scan?.path ?? ''}`),
       '',
       ...stands.says,
     ],
-    problems: [...problems, ...warnings],
+    problems: [...problems, ...warnings, ...kept.problems],
     ...(stands.next === undefined ? {} : { next: stands.next }),
   };
 }
 
 /** Lays a scan beside the answer that it shows, once. */
-async function attachScan(desk: Desk, on: string, answer: EntryOf<'answer'>, scan: Scan): Promise<readonly AnyEntry[]> {
+function attachScan(desk: Desk, on: string, answer: EntryOf<'answer'>, scan: Scan): Promise<Added> {
   const { folder, shown, at, zone } = desk;
   const { path, bytes, sha256 } = scan;
-  const added = await addEntry({ folder, shown, at, zone }, (entries) => {
+  return addEntry({ folder, shown, at, zone }, (entries) => {
     const isThere = entries.some((one) => one.kind === 'attached' && one.to === answer.n && one.file.sha256 === sha256);
     if (isThere) return { problems: [] };
     const file = { path, bytes: bytes.length, sha256 };
@@ -87,5 +88,4 @@ async function attachScan(desk: Desk, on: string, answer: EntryOf<'answer'>, sca
       files: [{ path, bytes }],
     };
   });
-  return added.entry === undefined ? [] : [added.entry];
 }

@@ -1,4 +1,4 @@
-import { formatProblems, type Problem } from '../../problem/index.ts';
+import { formatProblems, hasErrors, type Problem } from '../../problem/index.ts';
 import { type AnyEntry, readEntries, standingOf } from '../../record/index.ts';
 import type { ExitCode } from '../command.ts';
 import type { Desk } from '../record-desk.ts';
@@ -27,6 +27,8 @@ export function report(desk: Desk, outcomes: readonly Outcome[]): ExitCode {
   const { terminal, slug, json, folder, offers, today } = desk;
   const problems = outcomes.flatMap((outcome) => outcome.problems);
   const last = outcomes.at(-1);
+  /** An answer may be on record and its scan may not. */
+  const code: ExitCode = hasErrors(problems) ? 1 : 0;
   if (json) {
     const { stage, waitingFor, disagree, approved } = standingOf(readEntries(folder), offers, today);
     const entries = outcomes.flatMap((outcome) => outcome.entries);
@@ -35,10 +37,10 @@ export function report(desk: Desk, outcomes: readonly Outcome[]): ExitCode {
     const isOnRecord = outcomes.every((outcome) => outcome.isOnRecord);
     const data = { schema: 'leafwright/recorded/1', proposal: slug, entries, isOnRecord, standing, drafted, next: last?.next, problems };
     terminal.say(JSON.stringify(data, undefined, 2));
-    return 0;
+    return code;
   }
   if (problems.length > 0) terminal.warn(formatProblems(problems, { colour: terminal.colour.err }));
   for (const line of outcomes.flatMap((outcome) => outcome.says)) terminal.say(line);
   if (last?.next !== undefined) terminal.say(`\nNext: ${last.next}`);
-  return 0;
+  return code;
 }
