@@ -43,7 +43,7 @@ export const rooms: readonly Room[] = [
   {
     name: 'write/client',
     imports: ['units', 'draw', 'client', 'reply', 'write'],
-    packages: ['pdfkit', '@signpdf', 'nodemailer'],
+    packages: ['pdfkit', '@signpdf', 'nodemailer', 'ical-generator', 'uqr'],
     pure: true,
   },
   { name: 'write/workshop', imports: ['units', 'draw', 'figures', 'write'], packages: ['pdfkit'], pure: true },

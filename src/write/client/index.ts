@@ -1,6 +1,7 @@
 /** Client documents as PDF bytes, from a `ClientView` alone: nothing here can reach a cost. */
 
 export type { ApprovedScope } from './approved-scope.ts';
+export { type CalendarContent, type CalendarEvent, calendarFile } from './calendar.ts';
 export { type Mail, type MailAttachment, type MailPerson, mailDraft } from './mail.ts';
 export type { DocumentFonts } from './paint.ts';
 export { type PaymentRequest, writePaymentRequest } from './payment-request.ts';
