@@ -1,4 +1,5 @@
 import { assessCodes } from './codes/assess.ts';
+import { careCodes } from './codes/care.ts';
 import { changeCodes } from './codes/change.ts';
 import { cliCodes } from './codes/cli.ts';
 import { clientCodes } from './codes/client.ts';
@@ -25,6 +26,7 @@ export const CATALOGUE: Readonly<Record<string, CodeEntry>> = {
   ...priceCodes,
   ...drawCodes,
   ...clientCodes,
+  ...careCodes,
   ...writeCodes,
   ...signCodes,
   ...recordCodes,

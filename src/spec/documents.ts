@@ -65,6 +65,14 @@ export const DOCUMENTS: readonly DocumentKind[] = [
     about: "Laid over the program's own, key by key.",
     schema: SCHEMAS.loadCases,
   },
+  {
+    id: 'care',
+    file: 'templates/care.yaml',
+    title: 'Care rules',
+    about:
+      "What the care note says, and when. Laid over the program's own, rule by rule. A rule may also be a page `templates/care/<id>.md`: its keys as front matter, what it says below.",
+    schema: SCHEMAS.care,
+  },
   { id: 'maker', file: 'templates/maker.yaml', title: 'Maker', about: 'Who makes the tables. Taken whole.', schema: SCHEMAS.maker },
   {
     id: 'terms',

@@ -4,6 +4,16 @@
  * Nothing here knows files or lines.
  */
 export type { ApronsSpec, BaseSpec, LegsBase, LegsSpec, PartsBase, PedestalBase, SlabEndsBase, StretchersSpec } from './base.ts';
+export {
+  CARE_FACTS,
+  CARE_SECTIONS,
+  CARE_THINGS,
+  type CareBook,
+  type CareFact,
+  type CareRule,
+  type CareSectionId,
+  type CareThing,
+} from './care.ts';
 export { type Checked, checkSpec } from './check.ts';
 export { DOCUMENTS, type DocumentKind } from './documents.ts';
 export type { Choice, EffectiveSpec, ProposalInput, VariantInput } from './effective.ts';

@@ -1,3 +1,4 @@
+import { careSchema } from './care.ts';
 import { finishesSchema, loadCasesSchema, materialsSchema, textsSchema, woodsSchema } from './library.ts';
 import { makerSchema, termsSchema } from './maker.ts';
 import { proposalSchema } from './proposal.ts';
@@ -15,6 +16,7 @@ export const SCHEMAS = {
   materials: materialsSchema(),
   finishes: finishesSchema(),
   loadCases: loadCasesSchema(),
+  care: careSchema(),
   maker: makerSchema(),
   terms: termsSchema(),
   texts: textsSchema(),

@@ -31,6 +31,8 @@ export const rooms: readonly Room[] = [
   { name: 'figures', imports: ['units', 'spec', 'solid', 'design', 'assess', 'takeoff', 'price'], packages: ['zod'], pure: true },
   /** Terms are told by their digest. */
   { name: 'client', imports: ['units', 'spec', 'figures', 'draw', 'reply'], packages: ['markdown-it'], pure: true },
+  /** The rules of care are checked like a spec: what is wrong with them is a problem. */
+  { name: 'care', imports: ['units', 'problem', 'spec'], packages: [], pure: true },
   { name: 'reply', imports: ['units'], packages: [], pure: true },
   /** Fonts and the rasteriser are opened at the edge. */
   {
@@ -84,6 +86,7 @@ export const rooms: readonly Room[] = [
       'draw',
       'figures',
       'client',
+      'care',
       'reply',
       'write',
       'write/client',
