@@ -34,7 +34,7 @@ export function composeCare(input: CareInput): CareNote {
 
 function linesOfRule([id, rule]: NamedRule, input: CareInput, values: CareValues): readonly CareLine[] {
   const words = input.texts[rule.says] ?? rule.says;
-  const woods = woodValues(woodsFor(input.book, rule.when, input.woods), input.language);
+  const woods = /\{[Ww]oods\}/.test(words) ? woodValues(woodsFor(input.book, rule.when, input.woods), input.language) : {};
   const { use, never, source } = rule;
   return fillLines(words, { ...values, ...woods }).map((text): CareLine => ({ rule: id, text, use, never, source }));
 }

@@ -31,7 +31,7 @@ export const MOST_LINES: Readonly<Record<Exclude<CareNoteSectionId, 'spills'>, n
   repair: 5,
   refresh: 5,
   food: 4,
-  rags: 4,
+  rags: 5,
 };
 
 /** Parts that only some tables need; every other must be there. */

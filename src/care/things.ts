@@ -23,6 +23,7 @@ interface Told {
 
 /** Things that one forbids and the other asks for; what the first days forbid holds in them alone. */
 function forbids(one: Told, other: Told): readonly CareThing[] {
+  if (one.never.length === 0 || other.use.length === 0) return [];
   if (one.section === 'first-days' && other.section !== 'first-days') return [];
   const forbidden = one.never.flatMap(kindsOf);
   return other.use.filter((thing) => forbidden.includes(thing));
