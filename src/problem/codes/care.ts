@@ -23,6 +23,11 @@ export const careCodes: Readonly<Record<`care/${string}`, CodeEntry>> = {
     title: 'a part of the care note has more lines than will be read',
     explain: 'Each part has a most, and a spill has at most three steps: with a wet cloth in hand nobody reads on.',
   },
+  'care/no-front-matter': {
+    title: 'a page of care does not begin with the keys of its rule',
+    explain:
+      'A page of templates/care begins with a line of three hyphens, then section, when, use, never and source, then such a line again. What stands below is what the rule says. `silence: true` there silences the rule of that id.',
+  },
   'care/wrong-place': {
     title: 'a rule of care is a step where none is, or a line among steps',
     explain: 'In the sections of spills every rule is a step or when to stop; in all others it is a line.',
