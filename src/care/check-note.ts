@@ -38,7 +38,8 @@ export function checkNote(note: CareNote, input: CareInput): readonly Problem[] 
 }
 
 function contradictionsIn(note: CareNote, { book }: CareInput): readonly Problem[] {
-  const lines = [...new Map(linesOf(note).map((line) => [line.rule, line])).values()];
+  const telling = linesOf(note).filter(({ use, never }) => use.length + never.length > 0);
+  const lines = [...new Map(telling.map((line) => [line.rule, line])).values()];
   const told = (line: CareLine) => ({ ...line, section: sectionOf(line) });
   const sectionOf = ({ rule }: CareLine): CareSectionId => book.rules[rule]?.section ?? 'never';
   return lines.flatMap((first, at) =>

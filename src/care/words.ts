@@ -110,11 +110,15 @@ function movementText(one: CareMovement, input: CareInput): string {
   });
 }
 
-/** A mass rounded up to whole units: who lifts is told no less than there is. */
+const KG_PER_POUND = 0.45359237;
+/** Below this share of a unit a mass counts as whole: the noise of arithmetic, not of a scale. */
+const WHOLE = 1e-6;
+
+/** A mass rounded up to whole kilograms and pounds, each by itself: who lifts is told no less than there is. */
 function massText(kg: number, { shown }: CareInput): string {
-  const pound = 0.45359237;
-  if (shown.style === 'in') return formatMass(Math.ceil(kg / pound) * pound, 'in', shown.locale);
-  return formatMass(Math.ceil(kg), shown.style, shown.locale);
+  const metric = formatMass(Math.ceil(kg - WHOLE), 'mm', shown.locale);
+  const pounds = formatMass(Math.ceil(kg / KG_PER_POUND - WHOLE) * KG_PER_POUND, 'in', shown.locale);
+  return shown.style === 'mm' ? metric : shown.style === 'in' ? pounds : `${metric} (${pounds})`;
 }
 
 /** Values for the names in the rules of one table. What the table does not have is absent. */

@@ -92,7 +92,8 @@ function pageOf(id: string, source: Source): ReturnType<typeof parseFile> {
   }
   const front = parseFile({ path: source.path, text: head });
   if (front.tree === undefined) return front;
-  const rule = textAt(front.tree, 'silence') === 'true' ? ({ is: 'null', origin: front.tree.origin } as const) : saying(front.tree, source, head);
+  const rule =
+    textAt(front.tree, 'silence') === 'true' ? ({ is: 'null', origin: front.tree.origin } as const) : saying(front.tree, source, head);
   const under = (key: string, value: Tree): Tree => ({ ...emptyMap(whole), entries: new Map([[key, { key: whole, value }]]) });
   return { tree: under('rules', under(id, rule)), problems: [] };
 }

@@ -5,6 +5,7 @@
 import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
 import {
+  type CareFinish,
   type CareInput,
   type CareNote,
   type ConstructionFact,
@@ -50,12 +51,12 @@ const systems = [
   ...LAYERED.map((classes) => ({ id: classes.join('-'), spec: { ...finish('hardwax-oil').spec, classes } })),
 ];
 
-function* tables(): Generator<CareInput> {
+function* tables(system: CareFinish, of: number): Generator<CareInput> {
   // One of each kind of wood: how hard, how it ages, whether damp iron stains it.
   const tannin = new Set(book.families['rich-in-tannin']);
   const kinds = new Map(Object.entries(woods).map(([id, { hardness, ageing }]) => [`${hardness} ${ageing} ${tannin.has(id)}`, id]));
   const all = [...kinds.values()].map(wood);
-  let seed = 1;
+  let seed = of + 1;
   // A fixed sequence of flags (minimal standard generator, Park and Miller 1988): every run tries the same tables.
   const next = (): number => {
     seed = (seed * 48271) % 2147483647;
@@ -79,20 +80,18 @@ function* tables(): Generator<CareInput> {
     { finishedOn: day('2027-05-03'), deliveredOn: day('2027-05-20') },
     { finishedOn: day('2027-05-03'), deliveredOn: day('2028-01-20') },
   ];
-  for (const system of systems) {
-    for (const [at, one] of all.entries())
-      for (const change of full) yield input({ finish: system, woods: [one], carrying, ...dates[at % 3], ...change });
-    for (let count = 0; count < 60; count += 1) {
-      yield input({
-        finish: next() % 3 === 0 ? { ...system, product: 'Tin 4471' } : system,
-        baseFinish: systems[next() % systems.length],
-        woods: [all[next() % all.length], all[next() % all.length]].filter((one) => one !== undefined),
-        construction: some(CONSTRUCTION),
-        place: { humidityLowPercent: 20 + (next() % 25), humidityHighPercent: 50 + (next() % 30), facts: some(PLACE) },
-        carrying,
-        ...dates[next() % 3],
-      });
-    }
+  for (const [at, one] of all.entries())
+    for (const change of full) yield input({ finish: system, woods: [one], carrying, ...dates[at % 3], ...change });
+  for (let count = 0; count < 60; count += 1) {
+    yield input({
+      finish: next() % 3 === 0 ? { ...system, product: 'Tin 4471' } : system,
+      baseFinish: systems[next() % systems.length],
+      woods: [all[next() % all.length], all[next() % all.length]].filter((one) => one !== undefined),
+      construction: some(CONSTRUCTION),
+      place: { humidityLowPercent: 20 + (next() % 25), humidityHighPercent: 50 + (next() % 30), facts: some(PLACE) },
+      carrying,
+      ...dates[next() % 3],
+    });
   }
 }
 
@@ -101,20 +100,23 @@ const textOf = (note: CareNote, section: string): string =>
   note.sections.flatMap(({ id, lines }) => (id === section ? lines.map(({ text }) => text) : [])).join(' ');
 
 describe('every table', () => {
-  it('has a note without a contradiction, a promise, an open name, a missing part or too many lines', () => {
-    let count = 0;
-    const wrong = new Map<string, string>();
-    const said = new Set<string>();
-    for (const table of tables()) {
-      count += 1;
-      const note = composeCare(table);
-      for (const { code, found, path } of checkNote(note, table)) wrong.set(`${code} ${path.at(-1)} ${found}`, table.finish.id);
-      for (const { text } of linesOf(note)) said.add(text);
-    }
-    expect(count).toBeGreaterThan(6_000);
-    expect([...wrong]).toEqual([]);
-    expect([...said].filter((text) => promisesIn(text).length > 0)).toEqual([]);
-  }, 60_000);
+  it.each(systems.map((system, at) => [system.id, system, at] as const))(
+    'with %s has a note without a contradiction, a promise, an open name, a missing part or too many lines',
+    (_, system, at) => {
+      const said = new Set<string>();
+      const wrong = new Set<string>();
+      let count = 0;
+      for (const table of tables(system, at)) {
+        count += 1;
+        const note = composeCare(table);
+        for (const { code, found, path } of checkNote(note, table)) wrong.add(`${code} ${path.at(-1)} ${found}`);
+        for (const { text } of linesOf(note)) said.add(text);
+      }
+      expect(count).toBeGreaterThan(250);
+      expect([...wrong]).toEqual([]);
+      expect([...said].filter((text) => promisesIn(text).length > 0)).toEqual([]);
+    },
+  );
 });
 
 /** Words of the class table's "don't" column and what they are called here. */

@@ -67,7 +67,8 @@ describe("the maker's own rules", () => {
   });
 
   it('stand in a page each as well, with front matter', () => {
-    const page = '---\nsection: repair\nwhen: { surface: [oiled] }\nuse: [upkeep-oil]\nsource: common practice\n---\n\nA tin of upkeep oil\nhangs under the top.\n';
+    const page =
+      '---\nsection: repair\nwhen: { surface: [oiled] }\nuse: [upkeep-oil]\nsource: common practice\n---\n\nA tin of upkeep oil\nhangs under the top.\n';
     const { printed, said, rules } = noteWith({ 'care/my-tin.md': page, 'care/daily-mats.md': '---\nsilence: true\n---\n' });
     expect(printed).toBe('');
     expect(said).toContain('A tin of upkeep oil hangs under the top.');
@@ -84,17 +85,34 @@ describe("the maker's own rules", () => {
   });
 
   it('may say the opposite where the two can not meet', () => {
-    const never = 'rules:\n  my-soap:\n    section: never\n    when: { surface: [soap] }\n    says: "No mild soap."\n    never: [mild-soap]\n    source: common practice\n';
+    const never =
+      'rules:\n  my-soap:\n    section: never\n    when: { surface: [soap] }\n    says: "No mild soap."\n    never: [mild-soap]\n    source: common practice\n';
     expect(noteWith({ 'care.yaml': never }).printed).toBe('');
     expect(noteWith({ 'care.yaml': never.replace('[soap] }', '[film] }') }).printed).toContain('care/contradiction');
   });
 
   it.each([
-    ['a promise', 'rules:\n  my-top:\n    section: heat\n    says: "The top is heat proof."\n    source: common practice\n', 'care/promise'],
-    ['a name that nothing fills', 'rules:\n  my-top:\n    section: heat\n    says: "Ask {client}."\n    source: mine\n', 'care/unknown-name'],
+    [
+      'a promise',
+      'rules:\n  my-top:\n    section: heat\n    says: "The top is heat proof."\n    source: common practice\n',
+      'care/promise',
+    ],
+    [
+      'a name that nothing fills',
+      'rules:\n  my-top:\n    section: heat\n    says: "Ask {client}."\n    source: mine\n',
+      'care/unknown-name',
+    ],
     ['a plain line among steps', 'rules:\n  my-top:\n    section: spill-wine\n    says: "Hurry."\n    source: mine\n', 'care/wrong-place'],
-    ['a fourth step', 'rules:\n  my-top:\n    section: spill-wine\n    as: step\n    says: "Hurry."\n    source: mine\n', 'care/too-many-lines'],
-    ['a thing that is none', 'rules:\n  my-top:\n    section: heat\n    says: "Hm."\n    use: [alcool]\n    source: mine\n', 'spec/not-a-choice'],
+    [
+      'a fourth step',
+      'rules:\n  my-top:\n    section: spill-wine\n    as: step\n    says: "Hurry."\n    source: mine\n',
+      'care/too-many-lines',
+    ],
+    [
+      'a thing that is none',
+      'rules:\n  my-top:\n    section: heat\n    says: "Hm."\n    use: [alcool]\n    source: mine\n',
+      'spec/not-a-choice',
+    ],
     ['a part left empty', 'rules:\n  food-plates: null\n  food-cured: null\n', 'care/no-line'],
     ['a spill with no end', 'rules:\n  oil-stop: null\n', 'care/no-line'],
   ])('%s is refused', (_, yaml, code) => {
