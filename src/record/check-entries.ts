@@ -4,6 +4,7 @@ import type { ChainEntry } from './chain.ts';
 import { recordProblem } from './check-revision.ts';
 import { type AnyEntry, type Chosen, type EntryKind, type EntryOf, entryBodies } from './entries.ts';
 import { isErasable } from './erased.ts';
+import { handOverFault, isBeyond, serviceFault } from './hand-over.ts';
 import type { IssuedOffer } from './offer.ts';
 
 /** What an entry says is held against the entries before it and what was offered. */
@@ -19,6 +20,7 @@ const called: Partial<Record<EntryKind, string>> = {
   asked: 'a confirmation that was asked for',
   answer: 'an answer',
   confirmed: 'a confirmation',
+  'hand-over': 'a hand-over',
 };
 
 /** Numbers of earlier entries that an entry names, and the kind that they must have; any kind where none is said. */
@@ -39,6 +41,10 @@ function pointers(entry: AnyEntry): readonly (readonly [n: number, kind?: EntryK
       return entry.answers.map((n) => [n, 'answer'] as const);
     case 'attached':
       return [[entry.to]];
+    case 'service':
+      return entry.of === undefined ? [] : [[entry.of, 'hand-over']];
+    case 'hand-over':
+      return entry.asBuilt.flatMap(({ yes }) => (yes === undefined ? [] : [[yes] as const]));
     default:
       return [];
   }
@@ -51,6 +57,32 @@ function isAstray(entry: AnyEntry, { entries }: Before): string | undefined {
     if (kind !== undefined && to.kind !== kind) return `points to entry ${n}, which is not ${called[kind] ?? kind}`;
   }
   return undefined;
+}
+
+/** True for an entry in which somebody is on record with a yes, in whatever words: an answer, words that were noted or kept. */
+function maySayYes(entry: AnyEntry | undefined): boolean {
+  if (entry?.kind === 'answer') return entry.verdict === 'yes';
+  return (entry?.kind === 'note' || entry?.kind === 'evidence') && entry.person !== undefined;
+}
+
+/** Laws across the fields of an entry, and of an entry with one that it names. */
+function isImpossible(entry: AnyEntry, { entries }: Before): string | undefined {
+  if (entry.kind === 'hand-over') {
+    const unagreed = entry.asBuilt.find((one) => isBeyond(one) && one.yes === undefined);
+    const unsaid = entry.asBuilt.find(({ yes }) => yes !== undefined && !maySayYes(entries.get(yes)));
+    return (
+      handOverFault(entry) ??
+      (unagreed === undefined ? undefined : `holds ${unagreed.what} beyond its tolerance without anybody's yes`) ??
+      (unsaid === undefined ? undefined : `takes entry ${unsaid.yes} for a yes to ${unsaid.what}, and nobody says yes there`)
+    );
+  }
+  if (entry.kind !== 'service') return undefined;
+  const of = entry.of === undefined ? undefined : entries.get(entry.of);
+  const listed = of?.kind === 'hand-over' ? (of.acceptance?.defects.length ?? 0) : 0;
+  const unlisted = entry.defects?.find((defect) => defect > listed);
+  return (
+    serviceFault(entry) ?? (unlisted === undefined ? undefined : `puts defect ${unlisted} right, and entry ${entry.of} lists ${listed}`)
+  );
 }
 
 /** Where a revision was issued before an entry, with that fingerprint. */
@@ -145,9 +177,11 @@ export function checkEntries(all: readonly ChainEntry[], offers: readonly Issued
     const mend = 'take decisions.jsonl back from your copy or from git';
     const astray = isAstray(entry, before);
     const unoffered = isUnoffered(entry, before);
+    const impossible = astray === undefined ? isImpossible(entry, before) : undefined;
     const unerasable = entry.kind === 'erased' ? entry.files.find((path) => !isErasable(path)) : undefined;
     return [
       ...(astray === undefined ? [] : [recordProblem('entry-astray', `${place} ${astray}`, { mend })]),
+      ...(impossible === undefined ? [] : [recordProblem('entry-invalid', `${place} ${impossible}`, { mend })]),
       ...(unoffered === undefined ? [] : [recordProblem('not-offered', `${place} ${unoffered}`, { mend })]),
       ...(unerasable === undefined
         ? []

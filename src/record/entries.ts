@@ -9,6 +9,13 @@ export type Stage = (typeof stages)[number];
 /** True where `a` comes after `b`. */
 export const isLater = (a: Stage, b: Stage): boolean => stages.indexOf(a) > stages.indexOf(b);
 
+/** Why a table that was brought did not stay. */
+export const failedDeliveries = ['nobody-there', 'no-way-in', 'damaged', 'refused', 'weather', 'other'] as const;
+export type FailedDelivery = (typeof failedDeliveries)[number];
+/** What is done at a table after it was delivered. */
+export const services = ['visit', 'repair', 'refinish'] as const;
+export type Service = (typeof services)[number];
+
 /** How something was said. */
 export const ways = ['visit', 'telephone', 'message', 'letter', 'other'] as const;
 export type Way = (typeof ways)[number];
@@ -41,6 +48,8 @@ const chosen = z
 export type Chosen = z.infer<typeof chosen>;
 
 const file = z.strictObject({ path: z.string(), bytes: z.int(), sha256: hex64 }).readonly();
+/** Share of water: of wood by its dry mass, of air relative to what it could hold. */
+const percent = z.number().min(0).max(100);
 /** Codes of problems that the maker insisted against; the reason is sealed. */
 const insisted = z.array(z.string()).readonly().optional();
 
@@ -151,6 +160,77 @@ export const entryBodies = {
     file,
     /** SHA-256 of the certificate in DER. */
     certificate: hex64.optional(),
+  }),
+  /**
+   * The table was brought: as built, with the baseline of every later claim, and how it was accepted; or the delivery failed.
+   * Sealed: `{ person?, name?, words?, defects? }`, `defects` being what each of them says, in order.
+   */
+  'hand-over': z.strictObject({
+    kind: z.literal('hand-over'),
+    on: day,
+    /** What the label under the top says: `RS-2026-07`. */
+    piece: z.string().regex(/^[A-Za-z0-9](?:[A-Za-z0-9./-]{0,38}[A-Za-z0-9])?$/),
+    /** The day of the last coat, from which it cures. */
+    finishedOn: day,
+    finish: id,
+    /** As the tins say. */
+    batch: z.string().min(1).max(120).optional(),
+    /** Of each board that was measured at glue-up, in percent of dry mass. */
+    moisturePercent: z.array(percent).readonly().optional(),
+    /** Relative, in percent. */
+    humidityPercent: z
+      .strictObject({ glueUp: percent.optional(), finish: percent.optional(), delivery: percent.optional() })
+      .readonly()
+      .optional(),
+    /** Measured where it differs from what was agreed; `what` is a path of the specification, `yes` the entry of somebody's yes to it. */
+    asBuilt: z
+      .array(
+        z
+          .strictObject({
+            what: z.string().regex(/^[a-z0-9][a-z0-9.-]{0,79}$/),
+            agreed: z.number(),
+            built: z.number(),
+            tolerance: z.number().min(0),
+            unit: z.enum(['mm', 'kg', 'deg']),
+            yes: count.optional(),
+          })
+          .readonly(),
+      )
+      .readonly(),
+    /** Taken before loading. */
+    photographs: z.array(file).readonly(),
+    /** Who accepted it. */
+    person: id.optional(),
+    acceptance: z
+      .strictObject({
+        inspected: z.boolean(),
+        /** Days by which each is to be put right. */
+        defects: z.array(z.strictObject({ by: day }).readonly()).readonly(),
+        signed: z.enum(['signed', 'left-unsigned']),
+        paper: file.optional(),
+      })
+      .readonly()
+      .optional(),
+    failed: z
+      .strictObject({ reason: z.enum(failedDeliveries) })
+      .readonly()
+      .optional(),
+    /** Kept after a delivery that failed, or until one. */
+    storage: z.strictObject({ from: day, until: day.optional() }).readonly().optional(),
+    insisted,
+  }),
+  /** Work at a table that was delivered; a refinish changes its care from that day on. Sealed: `{ person?, words? }`. */
+  service: z.strictObject({
+    kind: z.literal('service'),
+    on: day,
+    what: z.enum(services),
+    /** Of a refinish: what it bears now. */
+    finish: id.optional(),
+    batch: z.string().min(1).max(120).optional(),
+    /** The hand-over whose defects were put right, and which of them (1-based). */
+    of: count.optional(),
+    defects: z.array(count).readonly().optional(),
+    photographs: z.array(file).readonly().optional(),
   }),
   /** A person's data was erased: sealed files and frozen files that are gone on purpose, by path below the proposal's folder. */
   erased: z.strictObject({ kind: z.literal('erased'), on: day, person: id, files: z.array(z.string()).readonly() }),

@@ -6,7 +6,7 @@ import { issuedEntries, readChain } from './chain.ts';
 import { recordProblem } from './check-revision.ts';
 import type { AnyEntry } from './entries.ts';
 import { isErasable, removeErased } from './erased.ts';
-import { filesOf } from './named-files.ts';
+import { filesOf, paperOf } from './named-files.ts';
 import { revisionFolder } from './revision.ts';
 import { openSeal } from './seal.ts';
 
@@ -52,10 +52,14 @@ function sealedWords(folder: string, entry: AnyEntry, { person, names }: Erasure
   return isMakers && !('person' in entry && entry.person !== undefined) ? 'own' : 'mention';
 }
 
-/** Files beside the record that show or name the person: what was attached for or to the person's entries, and every scope. */
+/**
+ * Files beside the record that show or name the person: what was attached for or to the person's entries, every scope, and the
+ * paper of a delivery that the person, or nobody in particular, signed for. Photographs of the table stay.
+ */
 function filesOfPerson(entries: readonly AnyEntry[], person: string): readonly string[] {
   const isPersons = (n: number): boolean => entries.some((entry) => entry.n === n && 'person' in entry && entry.person === person);
   return entries.flatMap((entry) => {
+    if (entry.kind === 'hand-over') return (entry.person ?? person) === person ? paperOf(entry).map(({ path }) => path) : [];
     const isOne =
       entry.kind === 'scope' ||
       (entry.kind === 'attached' && (entry.person === person || (entry.person === undefined && isPersons(entry.to))));

@@ -15,10 +15,14 @@ export {
   type EntryKind,
   type EntryOf,
   entryBodies,
+  type FailedDelivery,
+  failedDeliveries,
   isLater,
   type LossReason,
   lossReasons,
+  type Service,
   type Stage,
+  services,
   stages,
   type Way,
   type WorkStage,
@@ -26,6 +30,7 @@ export {
   workStages,
 } from './entries.ts';
 export { type ErasedRecords, type Erasure, type ErasurePlan, eraseRecords, planErasure } from './erase.ts';
+export { handOverFault, handOverProblems, isBeyond, serviceFault } from './hand-over.ts';
 export { type Issued, type IssueRequest, issueRevision, type OtherPage } from './issue.ts';
 export { withLock } from './lock.ts';
 export { type IssuedOffer, issuedOffers, type Offer, offerName, offerSchema } from './offer.ts';
@@ -34,7 +39,7 @@ export { finishInterrupted } from './recover.ts';
 export { isRevisionId } from './revision.ts';
 export { type RevisionState, revisionState } from './revision-state.ts';
 export { openSeal, type Seal, type SealedFile, saltBytes, sealFolder } from './seal.ts';
-export type { Approval, InstalmentStanding, Standing, Waiting } from './standing.ts';
+export type { Approval, InstalmentStanding, OpenDefect, Standing, Waiting } from './standing.ts';
 export { standingOf } from './standing-of.ts';
 export { tokenBytes } from './token.ts';
 export { type VerifiedProposal, verifyProposal, verifyWorkspace } from './verify.ts';

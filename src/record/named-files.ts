@@ -1,13 +1,20 @@
 import type { Json } from './canonical.ts';
 import type { ChainEntry } from './chain.ts';
-import type { AnyEntry } from './entries.ts';
+import type { AnyEntry, EntryOf } from './entries.ts';
 import type { FileDigest } from './revision.ts';
 import { sealFolder } from './seal.ts';
 
 /** Files beside the record that an entry holds by digest: a scan, a picture, a scope. */
 export function filesOf(entry: AnyEntry): readonly FileDigest[] {
+  if (entry.kind === 'hand-over') return [...entry.photographs, ...paperOf(entry)];
+  if (entry.kind === 'service') return entry.photographs ?? [];
   if (entry.kind === 'attached' || entry.kind === 'scope') return [entry.file];
   return entry.kind === 'sample' && entry.picture !== undefined ? [entry.picture] : [];
+}
+
+/** The paper on which a delivery was signed for. */
+export function paperOf({ acceptance }: EntryOf<'hand-over'>): readonly FileDigest[] {
+  return acceptance?.paper === undefined ? [] : [acceptance.paper];
 }
 
 function pathsIn(value: Json | undefined): readonly string[] {

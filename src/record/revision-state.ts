@@ -14,13 +14,13 @@ export type RevisionState =
  * @param latest the newest issued revision
  */
 export function revisionState(revision: string, latest: string, standing: Standing): RevisionState {
-  const { closed, order, approved, newest, reached } = standing;
+  const { closed, order, approved, newest, reached, delivered } = standing;
   const isOrdered = order?.confirmed.chosen.revision === revision;
   if (revision !== latest && !isOrdered) return { kind: 'superseded', by: latest };
   if (closed !== undefined) return { kind: 'closed' };
   if (order !== undefined && isOrdered) {
-    const delivered = reached.find(({ stage }) => stage === 'delivered' || isLater(stage, 'delivered'));
-    return delivered === undefined ? { kind: 'ordered', on: order.on } : { kind: 'delivered', on: delivered.on };
+    const stood = reached.find(({ stage }) => stage === 'delivered' || isLater(stage, 'delivered')) ?? delivered;
+    return stood === undefined ? { kind: 'ordered', on: order.on } : { kind: 'delivered', on: stood.on };
   }
   if (approved !== undefined) return { kind: 'approved' };
   return { kind: newest?.hasRunOut === true ? 'run-out' : 'open' };

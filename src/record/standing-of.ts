@@ -1,4 +1,5 @@
 import { dayIn } from './day.ts';
+import { deliveryOf } from './delivery.ts';
 import { type AnyEntry, type EntryOf, isLater, type Stage } from './entries.ts';
 import type { IssuedOffer } from './offer.ts';
 import { followOrder, instalmentsOf, sum } from './order.ts';
@@ -126,9 +127,14 @@ function lastOfEach<T>(all: readonly T[], keyOf: (one: T) => string): readonly T
   return [...new Map(all.map((one) => [keyOf(one), one])).values()];
 }
 
-function stageOf(reached: readonly EntryOf<'stage'>[], isOrder: boolean, isApproved: boolean, isIssued: boolean): Stage {
+/** The last stage that was recorded, or that follows: from the order, from a hand-over. */
+function stageOf(reached: readonly Stage[], isOrder: boolean, isApproved: boolean, isIssued: boolean): Stage {
   const first: Stage = isOrder ? 'ordered' : isApproved ? 'approved' : isIssued ? 'proposed' : 'enquiry';
-  return reached.reduce<Stage>((last, { stage }) => (isLater(stage, last) ? stage : last), first);
+  return reached.reduce((last, stage) => (isLater(stage, last) ? stage : last), first);
+}
+
+function stagesOfDelivery({ delivered, accepted }: Pick<Standing, 'delivered' | 'accepted'>): readonly Stage[] {
+  return [...(delivered === undefined ? [] : (['delivered'] as const)), ...(accepted === undefined ? [] : (['accepted'] as const))];
 }
 
 /**
@@ -151,13 +157,15 @@ export function standingOf(entries: readonly AnyEntry[], offers: readonly Issued
   const account = sinceReopened(entries);
   const { confirmed, order, orders, changeWaits } = followOrder(closed === undefined ? account : account.filter(({ n }) => n < closed.n));
   const reached = ofKind(account, 'stage');
+  const delivery = deliveryOf(account, today);
+  const through = [...reached.map(({ stage }) => stage), ...stagesOfDelivery(delivery)];
   const paidMinor = sum(ofKind(account, 'paid').map((one) => one.amountMinor));
   const dueMinor = closed === undefined ? confirmed?.chosen.totalMinor : closed.kind === 'cancelled' ? closed.dueMinor : 0;
   const currency = confirmed?.chosen.currency ?? ofKind(account, 'paid').at(-1)?.currency;
   const settled = new Set(ofKind(entries, 'note-settled').map(({ note }) => note));
   const isWaiting = newest !== undefined && closed === undefined && approved === undefined;
   return {
-    stage: stageOf(reached, order !== undefined, approved !== undefined, newest !== undefined),
+    stage: stageOf(through, order !== undefined, approved !== undefined, newest !== undefined),
     ...(closed === undefined ? {} : { closed: { kind: closed.kind, on: closed.on, n: closed.n } }),
     ...(newest === undefined
       ? {}
@@ -201,5 +209,6 @@ export function standingOf(entries: readonly AnyEntry[], offers: readonly Issued
     openNotes: ofKind(entries, 'note').filter(({ n }) => !settled.has(n)),
     samples: lastOfEach(ofKind(entries, 'sample'), ({ sample, of, person }) => JSON.stringify([sample, of, person])),
     scopes: ofKind(entries, 'scope'),
+    ...delivery,
   };
 }

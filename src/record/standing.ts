@@ -25,6 +25,14 @@ export interface InstalmentStanding {
   readonly paidOn?: string;
 }
 
+/** A defect that a hand-over listed: of entry `n`, its number from 1, and the day by which it is to be put right. */
+export interface OpenDefect {
+  readonly n: number;
+  readonly defect: number;
+  readonly by: string;
+  readonly isLate: boolean;
+}
+
 /** How a proposal stands; follows from its chain and its offers alone. `today` decides what has run out. */
 export interface Standing {
   readonly stage: Stage;
@@ -70,4 +78,15 @@ export interface Standing {
   readonly samples: readonly EntryOf<'sample'>[];
   /** The scope made after approval, newest last. */
   readonly scopes: readonly EntryOf<'scope'>[];
+  /** The hand-over of the table that stays with the client; of a later one, the later. */
+  readonly delivered?: EntryOf<'hand-over'>;
+  /** Signed for, on that day or later on a paper that was attached. */
+  readonly accepted?: { readonly on: string; readonly n: number };
+  /** Deliveries that failed before it, or without one. */
+  readonly failedDeliveries: readonly EntryOf<'hand-over'>[];
+  /** Defects listed at the hand-over that no service has put right. */
+  readonly openDefects: readonly OpenDefect[];
+  readonly services: readonly EntryOf<'service'>[];
+  /** The finish that the table bears, by id: its care counts from `since`. `n`: the entry that says so. */
+  readonly care?: { readonly finish: string; readonly since: string; readonly n: number };
 }

@@ -11,9 +11,10 @@ const look = (folder: string) => verifyProposal(folder, 'proposals/tarrow', 'tar
 
 /**
  * Records as versions of the program wrote them, kept byte for byte: what was issued is read for as long as somebody may ask.
- * `record-1`: issued revisions alone, nothing that can be answered. `record-2`: entries of every kind, sealed words, files
- * beside the record, offers, a revision of two pages; the same after a person was erased; and a revision whose `content.json` holds
- * the reason why the maker insisted, which is sealed since.
+ * `record-1`: issued revisions alone, nothing that can be answered. `record-2`: entries of every kind before there were
+ * hand-overs, sealed words, files beside the record, offers, a revision of two pages; the same after a person was erased; and a
+ * revision whose `content.json` holds the reason why the maker insisted, which is sealed since. `record-3`: that, with hand-overs
+ * and services.
  */
 describe('records of older versions', () => {
   test.each([
@@ -21,6 +22,8 @@ describe('records of older versions', () => {
     ['record-2/tarrow', 18, ['r1', 'r2', 'r3'], ['r1', 'r2', 'r3'], 0],
     ['record-2/erased', 19, ['r1', 'r2', 'r3'], [], 15],
     ['record-2/insisted', 2, ['r1'], ['r1'], 0],
+    ['record-3/tarrow', 23, ['r1', 'r2', 'r3'], ['r1', 'r2', 'r3'], 0],
+    ['record-3/erased', 24, ['r1', 'r2', 'r3'], [], 18],
   ] as const)('%s is read and proven', (name, entries, revisions, published, erased) => {
     const folder = join(samples, name);
     const verified = look(folder);
@@ -36,8 +39,10 @@ describe('records of older versions', () => {
       'record-2/erased',
       'record-2/insisted',
       'record-2/tarrow',
+      'record-3/erased',
+      'record-3/tarrow',
     ]);
-    const kinds = new Set(readEntries(join(samples, 'record-2/erased')).map(({ kind }) => kind));
+    const kinds = new Set(readEntries(join(samples, 'record-3/erased')).map(({ kind }) => kind));
     expect([...kinds].sort()).toEqual(Object.keys(entryBodies).sort());
   });
 
@@ -52,13 +57,25 @@ describe('records of older versions', () => {
       rule: 'all',
       hasRunOut: false,
     });
+    for (const name of ['record-3/tarrow', 'record-3/erased']) {
+      const { delivered, accepted, care, openDefects, failedDeliveries } = of(name);
+      expect([delivered?.piece, accepted, care]).toEqual([
+        'RS-2026-07',
+        { on: '2027-07-17', n: 21 },
+        { finish: 'ceramic-over-hardwax', since: '2031-05-02', n: 23 },
+      ]);
+      expect([openDefects, failedDeliveries.map(({ n }) => n)]).toEqual([[], [19]]);
+    }
   });
 
-  test.each(['record-1/tarrow', 'record-2/tarrow', 'record-2/erased', 'record-2/insisted'])('%s is gone on with', async (name) => {
-    const { folder } = makeWorkspace();
-    cpSync(join(samples, name), folder, { recursive: true });
-    const n = readEntries(folder).length;
-    expect((await add(folder, { kind: 'note', on: '2027-10-01', how: 'visit' }, { words: 'years later' })).entry?.n).toBe(n + 1);
-    expect(look(folder).problems).toEqual([]);
-  });
+  test.each(['record-1/tarrow', 'record-2/tarrow', 'record-2/erased', 'record-2/insisted', 'record-3/tarrow', 'record-3/erased'])(
+    '%s is gone on with',
+    async (name) => {
+      const { folder } = makeWorkspace();
+      cpSync(join(samples, name), folder, { recursive: true });
+      const n = readEntries(folder).length;
+      expect((await add(folder, { kind: 'note', on: '2032-10-01', how: 'visit' }, { words: 'years later' })).entry?.n).toBe(n + 1);
+      expect(look(folder).problems).toEqual([]);
+    },
+  );
 });

@@ -1,7 +1,7 @@
 import { expect, test } from 'vitest';
 import { type AnyEntry, type IssuedOffer, type Standing, stages, standingOf, workStages } from '../../src/record/index.ts';
 import { type Reference, referenceFor } from './standing-reference.ts';
-import { choice, confirmed, entriesFor, issued, no, offerFor, paid, type Told, yes } from './story.ts';
+import { choice, confirmed, entriesFor, handOver, issued, no, offerFor, paid, type Told, yes } from './story.ts';
 
 /** Numbers from 0 to 1 that follow from a seed. @source Marsaglia, Xorshift RNGs, Journal of Statistical Software 8 (2003), 13, 17, 5 */
 function chanceFrom(seed: number): () => number {
@@ -13,6 +13,12 @@ function chanceFrom(seed: number): () => number {
     return (state >>> 0) / 2 ** 32;
   };
 }
+
+const file = { path: 'records/9-paper.pdf', bytes: 1, sha256: '0'.repeat(64) };
+const acceptances = [
+  { inspected: true, defects: [], signed: 'signed' },
+  { inspected: true, defects: [], signed: 'left-unsigned' },
+] as const;
 
 const people = ['idris', 'maren', 'carrier'] as const;
 
@@ -45,7 +51,9 @@ function storyFor(chance: () => number): readonly Told[] {
     else if (what < 0.65) story.push(confirmed(on(), now, pick([634_800, 700_000, 600_000])));
     else if (what < 0.8) story.push(paid(on(), pick([1, 1, 2, 3]), pick([253_920, 26_080, 100_000, -50_000, 280_000])));
     else if (what < 0.87) story.push({ kind: 'stage', on: on(), stage: pick(workStages) });
-    else if (what < 0.92) story.push({ kind: 'note', on: on(), how: 'visit' });
+    else if (what < 0.89) story.push(handOver(on(), chance() < 0.3 ? { failed: { reason: 'other' } } : { acceptance: pick(acceptances) }));
+    else if (what < 0.9) story.push({ kind: 'attached', on: on(), to: Math.max(1, n - 1), what: 'paper-signature', file });
+    else if (what < 0.93) story.push({ kind: 'note', on: on(), how: 'visit' });
     else if (what < 0.96) story.push({ kind: 'note-settled', note: 1 + Math.floor(chance() * (n - 1)), as: 'dropped' });
     else if (what < 0.98) story.push({ kind: 'lost', on: on(), reason: 'price' });
     else story.push({ kind: 'cancelled', on: on(), stage: 'ordered', dueMinor: 100_000, currency: 'EUR' });

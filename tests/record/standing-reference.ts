@@ -133,6 +133,12 @@ export function referenceFor(all: readonly AnyEntry[], offers: readonly IssuedOf
 
   let best = order !== undefined ? 3 : isApproved ? 2 : issue !== undefined ? 1 : 0;
   for (const entry of all) if (entry.kind === 'stage' && isOfAccount(entry)) best = Math.max(best, stageNames.indexOf(entry.stage));
+  const broughtLast = all.filter((entry) => entry.kind === 'hand-over' && entry.failed === undefined && isOfAccount(entry)).at(-1);
+  if (broughtLast?.kind === 'hand-over') {
+    const isSigned =
+      broughtLast.acceptance?.signed === 'signed' || all.some((entry) => entry.kind === 'attached' && entry.to === broughtLast.n);
+    best = Math.max(best, stageNames.indexOf(isSigned ? 'accepted' : 'delivered'));
+  }
 
   const paidMinor = paidBy(all.length);
   const end = numbered(lastEnd);

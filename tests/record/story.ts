@@ -117,3 +117,20 @@ export const paid = (on: string, instalment: number, amountMinor: number): Extra
 });
 
 export const issued = (on: string, revision: string): Told => ({ kind: 'issued', on, revision });
+
+type HandOver = Extract<AnyBody, { kind: 'hand-over' }>;
+
+/** A hand-over with all that a later claim is measured by. */
+export const handOver = (on: string, more: Partial<HandOver> = {}): HandOver => ({
+  kind: 'hand-over',
+  on,
+  piece: 'RS-2026-07',
+  finishedOn: '2027-02-01',
+  finish: 'hardwax-oil',
+  batch: 'HWO 41-2207',
+  moisturePercent: [9.5],
+  humidityPercent: { glueUp: 45, finish: 48, delivery: 52 },
+  asBuilt: [],
+  photographs: [{ path: 'records/6-before-loading.jpg', bytes: 1, sha256: hex(5) }],
+  ...more,
+});

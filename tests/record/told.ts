@@ -206,3 +206,61 @@ export async function tellAll(folder: string): Promise<Readonly<Record<string, n
   at['reissued'] = 17;
   return at;
 }
+
+/** The table of the small made-up proposal is brought in vain, then handed over, and mended and refinished years later. */
+export async function tellDelivery(folder: string): Promise<Readonly<Record<string, number>>> {
+  const photograph = utf8('a photograph before loading');
+  const paper = utf8('a scan of the paper that was signed at the door');
+  const n = (readEntries(folder).at(-1)?.n ?? 0) + 1;
+  const brought = {
+    kind: 'hand-over',
+    on: '2027-07-10',
+    piece: 'RS-2026-07',
+    finishedOn: '2027-06-26',
+    finish: 'hardwax-oil',
+    asBuilt: [],
+    photographs: [],
+  } as const;
+  const held = heldAs(`records/${n + 2}-before-loading.jpg`, photograph);
+  const signed = heldAs(`records/${n + 2}-acceptance.pdf`, paper);
+  const steps: readonly (() => Promise<Added>)[] = [
+    () =>
+      add(folder, { ...brought, failed: { reason: 'no-way-in' }, storage: { from: '2027-07-10' } }, { words: 'the lift was out of order' }),
+    () =>
+      add(
+        folder,
+        { kind: 'note', on: '2027-07-11', how: 'message', person: 'maren' },
+        { person: 'maren', who: 'Maren', words: 'that is fine' },
+      ),
+    () =>
+      add(
+        folder,
+        {
+          ...brought,
+          on: '2027-07-17',
+          batch: 'HWO 41-2207',
+          moisturePercent: [9.1, 9.5, 9.8],
+          humidityPercent: { glueUp: 45, finish: 48, delivery: 52 },
+          asBuilt: [
+            { what: 'top.length', agreed: 2100, built: 2098.5, tolerance: 2, unit: 'mm' },
+            { what: 'top.thickness', agreed: 28, built: 26.5, tolerance: 1, unit: 'mm', yes: n + 1 },
+          ],
+          photographs: [held],
+          person: 'maren',
+          acceptance: { inspected: true, defects: [{ by: '2027-08-01' }], signed: 'signed', paper: signed },
+        },
+        { person: 'maren', name: 'Maren Tollefsen', defects: 'scratch on the left end' },
+        [
+          { path: held.path, bytes: photograph },
+          { path: signed.path, bytes: paper },
+        ],
+      ),
+    () => add(folder, { kind: 'service', on: '2027-07-30', what: 'repair', of: n + 2, defects: [1] }, { words: 'rubbed out and oiled' }),
+    () => add(folder, { kind: 'service', on: '2031-05-02', what: 'refinish', finish: 'ceramic-over-hardwax', batch: 'C 7' }),
+  ];
+  for (const step of steps) {
+    const { entry, problems } = await step();
+    if (entry === undefined || problems.length > 0) throw new Error(JSON.stringify(problems));
+  }
+  return { failed: n, yes: n + 1, delivered: n + 2, repair: n + 3, refinish: n + 4 };
+}

@@ -3,7 +3,7 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { onTestFinished } from 'vitest';
 
-export { add, heldAs, offered, place, request, tellAll } from './told.ts';
+export { add, heldAs, offered, place, request, tellAll, tellDelivery } from './told.ts';
 
 /** A workspace with one proposal folder below the system's temporary folder; removed after the test. */
 export function makeWorkspace(): { readonly workspace: string; readonly folder: string } {

@@ -57,6 +57,15 @@ function said(entry: AnyEntry, money: Money): string {
       return `${plain(entry.what)} laid beside entry ${entry.to}`;
     case 'scope':
       return `scope of ${entry.revision}, design ${entry.design}, with its approval${entry.certificate === undefined ? '' : ', signed'}`;
+    case 'hand-over': {
+      const { failed, acceptance, piece } = entry;
+      if (failed !== undefined) return `delivery of piece ${piece} failed: ${plain(failed.reason)}`;
+      const defects = acceptance?.defects.length ?? 0;
+      const listed = defects === 0 ? '' : `, ${defects} ${defects === 1 ? 'defect' : 'defects'} listed`;
+      return `piece ${piece} handed over, finished on ${entry.finishedOn}; ${plain(acceptance?.signed ?? 'left-unsigned')}${listed}`;
+    }
+    case 'service':
+      return `${entry.what}${entry.finish === undefined ? '' : `, now ${entry.finish}`}${entry.of === undefined ? '' : `, of the hand-over in entry ${entry.of}`}`;
     case 'erased':
       return `data of ${entry.person} erased, ${entry.files.length} files and folders`;
   }

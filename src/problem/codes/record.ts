@@ -94,6 +94,34 @@ export const recordCodes: Readonly<Record<`record/${string}`, CodeEntry>> = {
     title: 'the records hold nothing of this person',
     explain: 'Nothing sealed, attached or issued is left that names the person. Working files are yours to clear.',
   },
+  'record/hand-over-closed': {
+    title: 'a proposal that is closed has nothing to hand over',
+    explain: 'It was lost or cancelled. What was made of it is yours; a new revision opens it again.',
+  },
+  'record/hand-over-no-order': {
+    title: 'there is no order to hand over',
+    explain: 'A confirmation becomes the order with its first instalment. What was not ordered is not delivered.',
+  },
+  'record/hand-over-again': {
+    title: 'the table was handed over already',
+    explain: 'A delivery that failed is followed by another; one that did not is the baseline of every later claim, and there is one.',
+  },
+  'record/hand-over-can-not-be': {
+    title: 'a hand-over contradicts itself',
+    explain: 'It was accepted or it failed; the finish comes before the delivery, and defects are put right after it.',
+  },
+  'record/hand-over-unagreed': {
+    title: 'something was built beyond its tolerance, and nobody has said yes to it',
+    explain: 'The specification was agreed with its tolerances. What lies outside of them needs the yes of somebody who decides.',
+  },
+  'record/hand-over-balance': {
+    title: 'money of the order is still open at the hand-over',
+    explain: 'The table can be handed over all the same. Once it stands with the client, a balance is harder to ask for.',
+  },
+  'record/hand-over-bare': {
+    title: 'what a later claim would be measured by is not all there',
+    explain: 'Photographs, batch, moisture and humidity tell years later whether a crack came from the table or from the room.',
+  },
   'record/signature-broken': {
     title: 'a signed file does not bear the signature that the record names',
     explain: 'The entry names the certificate by which the scope was signed; the file was exchanged, or the record was written anew.',

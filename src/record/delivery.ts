@@ -1,0 +1,39 @@
+import type { AnyEntry } from './entries.ts';
+import type { OpenDefect, Standing } from './standing.ts';
+
+type Delivery = Pick<Standing, 'delivered' | 'accepted' | 'failedDeliveries' | 'openDefects' | 'services' | 'care'>;
+
+/**
+ * What hand-overs and services have come to, from entries in order.
+ *
+ * A hand-over that was left unsigned counts as accepted from the day on which a signed paper is attached to it. Only defects of
+ * the hand-over that stands are open; a service that names them puts them right.
+ */
+export function deliveryOf(entries: readonly AnyEntry[], today: string): Delivery {
+  const handOvers = entries.filter((entry) => entry.kind === 'hand-over');
+  const delivered = handOvers.findLast(({ failed }) => failed === undefined);
+  const after = delivered === undefined ? [] : entries.filter(({ n }) => n > delivered.n);
+  const services = after.filter((entry) => entry.kind === 'service');
+  const paper = after.find((entry) => entry.kind === 'attached' && entry.what === 'paper-signature' && entry.to === delivered?.n);
+  const signed = delivered?.acceptance?.signed === 'signed' ? delivered : paper?.kind === 'attached' ? paper : undefined;
+  const refinish = services.findLast(({ what, finish }) => what === 'refinish' && finish !== undefined);
+  const care =
+    refinish?.finish !== undefined
+      ? { finish: refinish.finish, since: refinish.on, n: refinish.n }
+      : delivered === undefined
+        ? undefined
+        : { finish: delivered.finish, since: delivered.finishedOn, n: delivered.n };
+  const isMended = (defect: number): boolean =>
+    services.some(({ of, defects }) => of === delivered?.n && defects?.includes(defect) === true);
+  const openDefects = (delivered?.acceptance?.defects ?? []).flatMap(({ by }, i): readonly OpenDefect[] =>
+    delivered === undefined || isMended(i + 1) ? [] : [{ n: delivered.n, defect: i + 1, by, isLate: today > by }],
+  );
+  return {
+    ...(delivered === undefined ? {} : { delivered }),
+    ...(signed === undefined ? {} : { accepted: { on: signed.on, n: signed.n } }),
+    failedDeliveries: handOvers.filter(({ failed }) => failed !== undefined),
+    openDefects,
+    services,
+    ...(care === undefined ? {} : { care }),
+  };
+}

@@ -1,0 +1,124 @@
+import type { Problem } from '../problem/index.ts';
+import { formatMoney, formatNumber } from '../units/index.ts';
+import { recordProblem } from './check-revision.ts';
+import type { Body } from './entries.ts';
+import type { Standing } from './standing.ts';
+
+type HandOver = Body<'hand-over'>;
+type Difference = HandOver['asBuilt'][number];
+
+/** True where something was built further from what was agreed than its tolerance: then it needs a client's yes. */
+export function isBeyond({ agreed, built, tolerance }: Difference): boolean {
+  // Decimals of millimetres are no binary fractions: 0.3 - 0.2 is not 0.1.
+  return Math.abs(built - agreed) > tolerance + 1e-9;
+}
+
+/** Why a hand-over can not be what it says, in words that follow the name of the entry; nothing where it can. */
+export function handOverFault({ on, finishedOn, acceptance, failed, storage }: HandOver): string | undefined {
+  if (failed === undefined && acceptance === undefined) return 'says neither how the table was accepted nor why the delivery failed';
+  if (failed !== undefined && acceptance !== undefined) return 'says that the delivery failed, and how the table was accepted';
+  if (finishedOn > on) return `is of a table that was finished on ${finishedOn}, after ${on}`;
+  const early = acceptance?.defects.find(({ by }) => by < on);
+  if (early !== undefined) return `promises to put a defect right by ${early.by}, before ${on}`;
+  if (acceptance?.inspected === false && acceptance.defects.length > 0) return 'lists defects of a table that was not inspected';
+  if (storage?.until !== undefined && storage.until < storage.from)
+    return `stores the table until ${storage.until}, before ${storage.from}`;
+  return undefined;
+}
+
+/** Why a service can not be what it says, in words that follow the name of the entry; nothing where it can. */
+export function serviceFault({ what, finish, of, defects }: Body<'service'>): string | undefined {
+  if (what === 'refinish' && finish === undefined) return 'is a refinish and names no finish';
+  if (what !== 'refinish' && finish !== undefined) return `names a finish and is a ${what}`;
+  return (defects?.length ?? 0) > 0 && of === undefined ? 'puts defects right and names no hand-over' : undefined;
+}
+
+function orderProblems({ order, closed, confirmed, delivered }: Standing, slug: string): readonly Problem[] {
+  if (closed !== undefined)
+    return [
+      recordProblem('hand-over-closed', `${slug} is closed: there is nothing to hand over`, { found: `${closed.kind} on ${closed.on}` }),
+    ];
+  if (order === undefined)
+    return [
+      recordProblem('hand-over-no-order', `${slug} is no order, so there is no table to hand over`, {
+        mend:
+          confirmed === undefined
+            ? `first: leafwright confirm ${slug}, and the first instalment`
+            : `first the first instalment: leafwright pay ${slug} --instalment 1 --amount ...`,
+      }),
+    ];
+  if (delivered === undefined) return [];
+  return [
+    recordProblem('hand-over-again', `${slug} was handed over already`, {
+      found: `piece ${delivered.piece} on ${delivered.on}, entry ${delivered.n}`,
+      mend: `a signature that came later: leafwright attach ${slug} --to ${delivered.n}; work at the table is a service`,
+    }),
+  ];
+}
+
+function differenceProblems(asBuilt: readonly Difference[], language: string): readonly Problem[] {
+  return asBuilt
+    .filter((one) => isBeyond(one) && one.yes === undefined)
+    .map(({ what, agreed, built, tolerance, unit }) => {
+      const n = (value: number): string => `${formatNumber(value, language, 3)} ${unit}`;
+      return recordProblem('hand-over-unagreed', `${what} was built beyond its tolerance, and nobody has said yes to it`, {
+        found: `${n(built)} where ${n(agreed)} was agreed`,
+        allowed: `${n(agreed - tolerance)} to ${n(agreed + tolerance)}`,
+        mend: 'ask, note the answer, and name its entry',
+      });
+    });
+}
+
+/** What a later claim would be measured by and is not there. */
+function missing({ batch, moisturePercent, humidityPercent, photographs, failed }: HandOver): readonly string[] {
+  return [
+    ...(photographs.length === 0 ? ['photographs before loading'] : []),
+    ...(batch === undefined ? ['the batch of the finish'] : []),
+    ...((moisturePercent ?? []).length === 0 ? ['the moisture of the boards at glue-up'] : []),
+    ...(humidityPercent?.glueUp === undefined ? ['the humidity at glue-up'] : []),
+    ...(humidityPercent?.finish === undefined ? ['the humidity at finishing'] : []),
+    ...(humidityPercent?.delivery === undefined && failed === undefined ? ['the humidity at delivery'] : []),
+  ];
+}
+
+/**
+ * What stands against a hand-over, and what is worth knowing before it.
+ *
+ * @param standing how the proposal stands
+ * @param handOver as it would be recorded
+ * @param named the proposal's slug; the language in which money and numbers are shown
+ *
+ * Errors: `record/hand-over-closed hand-over-no-order hand-over-again hand-over-can-not-be hand-over-unagreed`.
+ * Warnings: `record/hand-over-balance hand-over-bare`.
+ */
+export function handOverProblems(
+  standing: Standing,
+  handOver: HandOver,
+  { slug, language }: { readonly slug: string; readonly language: string },
+): readonly Problem[] {
+  const fault = handOverFault(handOver);
+  const { openMinor, currency } = standing;
+  const lacks = missing(handOver);
+  const isOpen = standing.order !== undefined && openMinor > 0 && currency !== undefined;
+  return [
+    ...orderProblems(standing, slug),
+    ...(fault === undefined ? [] : [recordProblem('hand-over-can-not-be', `this hand-over ${fault}`)]),
+    ...differenceProblems(handOver.asBuilt, language),
+    ...(isOpen
+      ? [
+          recordProblem('hand-over-balance', `${formatMoney({ currency, minor: openMinor }, language)} of this order is still open`, {
+            severity: 'warning' as const,
+            mend: `once it is in: leafwright pay ${slug} --instalment ${standing.instalments.find((one) => one.openMinor > 0)?.instalment ?? 1} --amount ...`,
+          }),
+        ]
+      : []),
+    ...(lacks.length === 0
+      ? []
+      : [
+          recordProblem('hand-over-bare', 'what a later claim would be measured by is not all there', {
+            severity: 'warning' as const,
+            found: `missing: ${lacks.join('; ')}`,
+          }),
+        ]),
+  ];
+}
