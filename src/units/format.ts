@@ -131,6 +131,12 @@ export function formatDate(date: CalendarDate, locale: string): string {
   return format.format(Date.UTC(date.year, date.month - 1, date.day));
 }
 
+/** The month of a day in words: `February 2027`. */
+export function formatMonth(date: CalendarDate, locale: string): string {
+  const format = new Intl.DateTimeFormat(locale, { month: 'long', year: 'numeric', timeZone: 'UTC' });
+  return format.format(Date.UTC(date.year, date.month - 1, 1));
+}
+
 /** A day for narrow columns: `14 Feb 2027`; `iso` gives `2027-02-14`. */
 export function formatShortDate(date: CalendarDate, locale: string): string {
   if (locale === 'iso') return isoDate(date);

@@ -28,6 +28,7 @@ export {
   formatLength,
   formatMass,
   formatMoney,
+  formatMonth,
   formatNumber,
   formatPercent,
   formatShortDate,

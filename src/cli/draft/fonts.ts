@@ -1,7 +1,7 @@
 import { readFileSync } from 'node:fs';
 import { createRequire } from 'node:module';
 import * as fontkit from 'fontkit';
-import type { DocumentFonts } from '../../write/client/index.ts';
+import type { OutlineFonts } from '../../write/client/index.ts';
 
 const files = {
   serif: '@expo-google-fonts/source-serif-4/400Regular/SourceSerif4_400Regular.ttf',
@@ -12,10 +12,10 @@ const files = {
 } as const;
 
 /** Opens the document faces that ship with the program; one opening serves every document of a run. */
-export function openDocumentFonts(): DocumentFonts {
+export function openDocumentFonts(): OutlineFonts {
   const { resolve } = createRequire(import.meta.url);
-  const open = (file: string): DocumentFonts[keyof DocumentFonts] =>
-    fontkit.create(readFileSync(resolve(file))) as unknown as DocumentFonts[keyof DocumentFonts];
+  const open = (file: string): OutlineFonts[keyof OutlineFonts] =>
+    fontkit.create(readFileSync(resolve(file))) as unknown as OutlineFonts[keyof OutlineFonts];
   return {
     serif: open(files.serif),
     'serif-italic': open(files['serif-italic']),
