@@ -5,7 +5,7 @@ import { join } from 'node:path';
 import { Resvg } from '@resvg/resvg-js';
 import jsqr from 'jsqr';
 import { afterAll, describe, expect, test } from 'vitest';
-import { openDocumentFonts } from '../../src/cli/fonts.ts';
+import { openDocumentFonts } from '../../src/cli/draft/fonts.ts';
 import {
   type LabelContent,
   type LabelLayout,
