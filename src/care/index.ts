@@ -19,3 +19,4 @@ export {
   linesOf,
 } from './note.ts';
 export { MOST_LINES, MOST_STEPS, NOTE_SECTIONS, SPILLS } from './sections.ts';
+export type { CareApart, CareEvent, CareView } from './view.ts';

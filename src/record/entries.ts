@@ -232,6 +232,47 @@ export const entryBodies = {
     defects: z.array(count).readonly().optional(),
     photographs: z.array(file).readonly().optional(),
   }),
+  /**
+   * Papers of a table that was handed over, frozen as an edition: its care for whoever has it, and what the client keeps. A new
+   * edition takes the place of the one before under the same links.
+   */
+  care: z.strictObject({
+    kind: z.literal('care'),
+    on: day,
+    /** 1, 2, 3 ...: the folder below `handed-over/`. */
+    edition: count,
+    /** The hand-over, or the service since which the care is another. */
+    of: count,
+    /** SHA-256 of the edition's files.json. */
+    files: hex64,
+  }),
+  /** Measured at the work: the moisture of boards in percent of dry mass, or the relative humidity of the air. */
+  measured: z.strictObject({
+    kind: z.literal('measured'),
+    on: day,
+    what: z.enum(['moisture', 'humidity']),
+    when: z.enum(['delivery-of-timber', 'glue-up', 'finish', 'delivery', 'later']),
+    percent: z.array(percent).min(1).readonly(),
+  }),
+  /** Hours spent on an operation of the take-off; negative where too many were written down. */
+  worked: z.strictObject({
+    kind: z.literal('worked'),
+    on: day,
+    operation: z.string().regex(/^[a-z0-9][a-z0-9./-]{0,79}$/),
+    hours: z.number().min(-1000).max(1000),
+  }),
+  /** Timber that went into the table, or came back to the rack as an offcut. */
+  used: z.strictObject({
+    kind: z.literal('used'),
+    on: day,
+    what: z.enum(['used', 'offcut']),
+    wood: id,
+    lengthMm: z.number().positive(),
+    widthMm: z.number().positive(),
+    thicknessMm: z.number().positive(),
+    boards: count,
+    moisturePercent: percent.optional(),
+  }),
   /** A person's data was erased: sealed files and frozen files that are gone on purpose, by path below the proposal's folder. */
   erased: z.strictObject({ kind: z.literal('erased'), on: day, person: id, files: z.array(z.string()).readonly() }),
 } as const;
