@@ -45,6 +45,7 @@ export const rooms: readonly Room[] = [
   {
     name: 'write/client',
     imports: ['units', 'draw', 'client', 'reply', 'write'],
+    types: ['care'],
     packages: ['pdfkit', '@signpdf', 'nodemailer', 'ical-generator', 'uqr'],
     pure: true,
   },
@@ -58,6 +59,7 @@ export const rooms: readonly Room[] = [
   {
     name: 'site/client',
     imports: ['client', 'reply', 'site/shared'],
+    types: ['care'],
     packages: ['astro', '@fontsource'],
     pure: true,
     edges: ['src/site/client/answer/main.ts'],
@@ -72,6 +74,7 @@ export const rooms: readonly Room[] = [
   {
     name: 'site',
     imports: ['units', 'problem', 'client', 'figures', 'draw', 'takeoff', 'price', 'site/client', 'site/workshop', 'site/shared'],
+    types: ['care'],
     packages: ['astro', 'vite'],
     pure: false,
   },
@@ -104,7 +107,7 @@ export const rooms: readonly Room[] = [
 ];
 
 /** Folders of `src/cli/`, each importing only those before it. Files at the top are shared; they open commands when they run. */
-export const commandFolders: readonly string[] = ['draft', 'hearing', 'order', 'on-record', 'change', 'make', 'offer'];
+export const commandFolders: readonly string[] = ['draft', 'hearing', 'order', 'handing', 'on-record', 'change', 'make', 'offer'];
 
 /** The room in which a file stands: the longest name that fits its path below src/. */
 export function roomOf(path: string): Room | undefined {

@@ -66,6 +66,14 @@ function said(entry: AnyEntry, money: Money): string {
     }
     case 'service':
       return `${entry.what}${entry.finish === undefined ? '' : `, now ${entry.finish}`}${entry.of === undefined ? '' : `, of the hand-over in entry ${entry.of}`}`;
+    case 'care':
+      return `papers of the table, edition ${entry.edition}, after entry ${entry.of}`;
+    case 'measured':
+      return `${entry.what} ${plain(entry.when)}: ${entry.percent.map((percent) => `${percent} %`).join(', ')}`;
+    case 'worked':
+      return `${entry.hours} h on ${entry.operation}`;
+    case 'used':
+      return `${entry.what === 'used' ? 'used' : 'back to the rack'}: ${entry.boards} of ${entry.lengthMm} x ${entry.widthMm} x ${entry.thicknessMm} mm, ${entry.wood}`;
     case 'erased':
       return `data of ${entry.person} erased, ${entry.files.length} files and folders`;
   }
