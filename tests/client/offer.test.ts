@@ -2,7 +2,7 @@ import { createHash } from 'node:crypto';
 import { describe, expect, test } from 'vitest';
 import { clientView, offerOf, termsText } from '../../src/client/index.ts';
 import { figuresOf } from '../../src/figures/index.ts';
-import { offerSchema } from '../../src/record/offer.ts';
+import { offerSchema } from '../../src/record/standing/offer.ts';
 import { checkReply, type Letter } from '../../src/reply/index.ts';
 import { computed } from './commission.ts';
 

@@ -10,6 +10,8 @@ export interface Room {
   readonly pure: boolean;
   /** Files of a pure room that stand at the edge: they may read files, and say so here. */
   readonly edges?: readonly string[];
+  /** Its folders, each importing only those before it. Files at its top are shared, and may open any of them. */
+  readonly folders?: readonly string[];
   /** A room without a door, whose files are imported one by one: page components. */
   readonly open?: boolean;
 }
@@ -53,7 +55,13 @@ export const rooms: readonly Room[] = [
   { name: 'compute', imports: [...flow, 'assess', 'takeoff', 'price', 'draw', 'figures', 'client'], packages: [], pure: true },
   /** Keys come in as bytes; where they lie is the command line's matter. */
   { name: 'sign', imports: ['units', 'problem'], packages: ['@signpdf', 'node-forge'], pure: true },
-  { name: 'record', imports: ['units', 'problem', 'spec', 'reply', 'sign', 'read'], packages: ['zod'], pure: false },
+  {
+    name: 'record',
+    imports: ['units', 'problem', 'spec', 'reply', 'sign', 'read'],
+    packages: ['zod'],
+    pure: false,
+    folders: ['disk', 'chain', 'standing', 'proof', 'writing'],
+  },
   { name: 'site/shared', imports: [], packages: ['astro', '@fontsource'], pure: true, open: true },
   /** The script of the answer runs in the reader's browser: the day of a letter is the reader's own. */
   {
@@ -103,11 +111,9 @@ export const rooms: readonly Room[] = [
     ],
     packages: ['fontkit', 'postal-mime', 'yaml'],
     pure: false,
+    folders: ['draft', 'hearing', 'order', 'handing', 'on-record', 'change', 'make', 'offer'],
   },
 ];
-
-/** Folders of `src/cli/`, each importing only those before it. Files at the top are shared; they open commands when they run. */
-export const commandFolders: readonly string[] = ['draft', 'hearing', 'order', 'handing', 'on-record', 'change', 'make', 'offer'];
 
 /** The room in which a file stands: the longest name that fits its path below src/. */
 export function roomOf(path: string): Room | undefined {

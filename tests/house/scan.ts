@@ -1,6 +1,6 @@
 import { posix } from 'node:path';
 import ts from 'typescript';
-import { commandFolders, isDoor, type Room, roomOf, rooms } from './rooms.ts';
+import { isDoor, type Room, roomOf, rooms } from './rooms.ts';
 
 /** `file:line  what is wrong`. */
 export type Finding = string;
@@ -38,11 +38,12 @@ function importsOf(source: ts.SourceFile): Import[] {
 const packageOf = (specifier: string): string =>
   specifier.startsWith('@') ? specifier.split('/').slice(0, 2).join('/') : (specifier.split('/')[0] ?? specifier);
 
-function judgeFolders(path: string, target: string): string | undefined {
-  const folderOf = (file: string): string | undefined => /^src\/cli\/([^/]+)\//.exec(file)?.[1];
+function judgeFolders({ name, folders }: Room, path: string, target: string): string | undefined {
+  if (folders === undefined) return undefined;
+  const folderOf = (file: string): string | undefined => /^([^/]+)\//.exec(file.slice(`src/${name}/`.length))?.[1];
   const [own, other] = [folderOf(path), folderOf(target)];
   if (own === undefined || other === undefined || own === other) return undefined;
-  return commandFolders.indexOf(other) < commandFolders.indexOf(own) ? undefined : `cli/${own}/ may not import cli/${other}/`;
+  return folders.indexOf(other) < folders.indexOf(own) ? undefined : `${name}/${own}/ may not import ${name}/${other}/`;
 }
 
 function judgeImport(path: string, room: Room, one: Import): string | undefined {
@@ -58,7 +59,7 @@ function judgeImport(path: string, room: Room, one: Import): string | undefined 
   if (!target.startsWith('src/')) return target === 'package.json' ? undefined : `imports ${target}, which lies outside src/`;
   const other = roomOf(target);
   if (other === undefined) return `imports ${target}, which lies in no room`;
-  if (other.name === room.name) return room.name === 'cli' ? judgeFolders(path, target) : undefined;
+  if (other.name === room.name) return judgeFolders(room, path, target);
   const allowed = room.imports.includes(other.name) || (one.typeOnly && room.types?.includes(other.name) === true);
   if (!allowed) return `${room.name}/ may not import ${other.name}/`;
   return isDoor(other, target) ? undefined : `imports ${target}; only the door of ${other.name}/ may be used`;

@@ -45,6 +45,7 @@ describe('the scan itself finds', () => {
     ['src/client/a.ts', "import { p } from '../price/index.ts';", 'client/ may not import price/'],
     ['src/write/client/a.ts', "import { f } from '../../figures/index.ts';", 'write/client/ may not import figures/'],
     ['src/site/client/a.astro', "---\nimport { f } from '../../figures/index.ts';\n---\n<p />", 'a.astro:2  site/client/ may not import'],
+    ['src/record/chain/a.ts', "import { verify } from '../proof/verify.ts';", 'record/chain/ may not import record/proof/'],
     ['src/cli/order/a.ts', "import { run } from '../make/build.ts';", 'cli/order/ may not import cli/make/'],
     ['src/units/a.ts', "import { readFileSync } from 'node:fs';", 'may not import node:fs'],
     ['src/design/a.ts', "import { z } from 'zod';", 'may not use the package zod'],

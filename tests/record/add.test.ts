@@ -15,11 +15,11 @@ import {
 import { hostname, tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { describe, expect, test } from 'vitest';
-import { addingName } from '../../src/record/adding.ts';
-import { listTree } from '../../src/record/durable.ts';
+import { addingName } from '../../src/record/chain/adding.ts';
+import { listTree } from '../../src/record/disk/durable.ts';
+import { lockName } from '../../src/record/disk/lock.ts';
 import { addEntry, finishInterrupted, issueRevision, openSeal, readEntries } from '../../src/record/index.ts';
-import { lockName } from '../../src/record/lock.ts';
-import { verifyProposal } from '../../src/record/verify.ts';
+import { verifyProposal } from '../../src/record/proof/verify.ts';
 import { add, heldAs, makeWorkspace, offered, place, request } from './workshop.ts';
 
 const look = (folder: string) => verifyProposal(folder, 'proposals/tarrow', 'tarrow');

@@ -1,8 +1,8 @@
 import { execFileSync } from 'node:child_process';
 import { createHash } from 'node:crypto';
 import { describe, expect, test } from 'vitest';
-import { canonicalJson, sha256Hex, shortFingerprint } from '../../src/record/canonical.ts';
-import { isLinkToken, linkToken } from '../../src/record/token.ts';
+import { canonicalJson, sha256Hex, shortFingerprint } from '../../src/record/disk/canonical.ts';
+import { isLinkToken, linkToken } from '../../src/record/disk/token.ts';
 import { numbers, refused, sample, sorting } from '../published/canonical-json.ts';
 
 const double = (hex: string): number => Buffer.from(hex, 'hex').readDoubleBE(0);

@@ -1,7 +1,7 @@
 import { cpSync, existsSync, mkdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { dirname, join } from 'node:path';
 import { describe, expect, test } from 'vitest';
-import { listTree } from '../../src/record/durable.ts';
+import { listTree } from '../../src/record/disk/durable.ts';
 import {
   eraseRecords,
   finishInterrupted,
@@ -13,7 +13,7 @@ import {
   readEntries,
   standingOf,
 } from '../../src/record/index.ts';
-import { verifyProposal } from '../../src/record/verify.ts';
+import { verifyProposal } from '../../src/record/proof/verify.ts';
 import { add, flipped, heldAs, makeWorkspace, offered, place, request, tellAll } from './workshop.ts';
 
 const look = (folder: string) => verifyProposal(folder, 'proposals/tarrow', 'tarrow');

@@ -4,7 +4,7 @@ import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { describe, expect, test } from 'vitest';
 import { type Addition, type AnyBody, addEntry, issueRevision, sha256Hex } from '../../src/record/index.ts';
-import { verifyWorkspace } from '../../src/record/verify.ts';
+import { verifyWorkspace } from '../../src/record/proof/verify.ts';
 import { add, heldAs, makeWorkspace, offered, place, tellAll } from './workshop.ts';
 
 /** Git as it comes, without the settings of who runs the tests. */

@@ -1,8 +1,8 @@
 import { appendFileSync, readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, test } from 'vitest';
-import { nextEntry, readChain } from '../../src/record/chain.ts';
-import { listTree } from '../../src/record/durable.ts';
+import { nextEntry, readChain } from '../../src/record/chain/chain.ts';
+import { listTree } from '../../src/record/disk/durable.ts';
 import {
   type AnyBody,
   canonicalJson,
@@ -16,7 +16,7 @@ import {
   revisionState,
   standingOf,
 } from '../../src/record/index.ts';
-import { verifyProposal } from '../../src/record/verify.ts';
+import { verifyProposal } from '../../src/record/proof/verify.ts';
 import { choice, confirmed, entriesFor, handOver, issued, offerFor, paid, type Told, yes } from './story.ts';
 import { flipped, makeWorkspace, place, tellAll, tellDelivery } from './workshop.ts';
 

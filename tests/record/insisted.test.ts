@@ -2,9 +2,9 @@ import { execFileSync } from 'node:child_process';
 import { cpSync, existsSync, mkdirSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, test } from 'vitest';
+import { makeSeal } from '../../src/record/chain/seal.ts';
 import { canonicalJson, eraseRecords, finishInterrupted, issueRevision, openSeal, readEntries } from '../../src/record/index.ts';
-import { makeSeal } from '../../src/record/seal.ts';
-import { verifyProposal } from '../../src/record/verify.ts';
+import { verifyProposal } from '../../src/record/proof/verify.ts';
 import { add, flipped, makeWorkspace, offered, place } from './workshop.ts';
 
 const shown = 'proposals/tarrow';

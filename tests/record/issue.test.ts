@@ -4,6 +4,7 @@ import { cpSync, existsSync, mkdirSync, readdirSync, readFileSync, rmSync, write
 import { hostname } from 'node:os';
 import { join } from 'node:path';
 import { describe, expect, test } from 'vitest';
+import { lockName } from '../../src/record/disk/lock.ts';
 import {
   canonicalJson,
   finishInterrupted,
@@ -13,8 +14,7 @@ import {
   sha256Hex,
   shortFingerprint,
 } from '../../src/record/index.ts';
-import { lockName } from '../../src/record/lock.ts';
-import { verifyWorkspace } from '../../src/record/verify.ts';
+import { verifyWorkspace } from '../../src/record/proof/verify.ts';
 import { makeWorkspace, request } from './workshop.ts';
 
 const chainOf = (folder: string): string => readFileSync(join(folder, 'decisions.jsonl'), 'utf8');

@@ -1,6 +1,6 @@
 import { expect, test } from 'vitest';
-import { revisionState } from '../../src/record/revision-state.ts';
-import { standingOf } from '../../src/record/standing-of.ts';
+import { revisionState } from '../../src/record/standing/revision-state.ts';
+import { standingOf } from '../../src/record/standing/standing-of.ts';
 import { entriesFor, fingerprintOf, offerFor, type Told, thirds } from './story.ts';
 
 const issued = (revision: string): Told => ({ kind: 'issued', revision, on: '2027-03-01' });

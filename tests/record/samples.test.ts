@@ -3,7 +3,7 @@ import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { describe, expect, test } from 'vitest';
 import { entryBodies, issuedOffers, issuedRevisions, readEntries, standingOf } from '../../src/record/index.ts';
-import { verifyProposal } from '../../src/record/verify.ts';
+import { verifyProposal } from '../../src/record/proof/verify.ts';
 import { add, makeWorkspace } from './workshop.ts';
 
 const samples = fileURLToPath(new URL('samples', import.meta.url));

@@ -1,12 +1,12 @@
 import { appendFileSync, copyFileSync, cpSync, mkdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, test } from 'vitest';
-import { nextEntry, readChain } from '../../src/record/chain.ts';
-import { checkBeside } from '../../src/record/check-beside.ts';
-import { checkChain } from '../../src/record/check-chain.ts';
-import { listTree } from '../../src/record/durable.ts';
+import { nextEntry, readChain } from '../../src/record/chain/chain.ts';
+import { listTree } from '../../src/record/disk/durable.ts';
 import { canonicalJson, type Json, sha256Hex } from '../../src/record/index.ts';
-import { verifyProposal } from '../../src/record/verify.ts';
+import { checkBeside } from '../../src/record/proof/check-beside.ts';
+import { checkChain } from '../../src/record/proof/check-chain.ts';
+import { verifyProposal } from '../../src/record/proof/verify.ts';
 import { add, flipped, heldAs, makeWorkspace, offered, tellAll } from './workshop.ts';
 
 const look = (folder: string) => verifyProposal(folder, 'proposals/tarrow', 'tarrow');

@@ -1,9 +1,9 @@
 import { copyFileSync, cpSync, mkdirSync, readFileSync, rmSync, symlinkSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, test } from 'vitest';
-import { listTree } from '../../src/record/durable.ts';
+import { listTree } from '../../src/record/disk/durable.ts';
 import { canonicalJson, issueRevision, sha256Hex } from '../../src/record/index.ts';
-import { verifyProposal, verifyWorkspace } from '../../src/record/verify.ts';
+import { verifyProposal, verifyWorkspace } from '../../src/record/proof/verify.ts';
 import { flipped, makeWorkspace, request } from './workshop.ts';
 
 async function twoRevisions() {

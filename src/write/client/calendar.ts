@@ -52,7 +52,7 @@ function ruleFor({ year, month, day }: CalendarDate, months: number): string {
 }
 
 function checked(text: string, what: string): string {
-  const hasControl = [...text].some((c) => (c < ' ' && c !== '\n' && c !== '\t') || c === '\u007f');
+  const hasControl = [...text].some((c) => (c < ' ' && c !== '\n' && c !== '\t') || c.codePointAt(0) === 0x7f);
   if (hasControl || !text.isWellFormed())
     throw new RangeError(`${what} holds a character that a calendar may not: ${JSON.stringify(text)}`);
   return text;

@@ -1,8 +1,8 @@
 import { createHash } from 'node:crypto';
 import { lstatSync, mkdirSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
-import { canonicalJson, type Json } from './canonical.ts';
-import { fsyncFolder, replaceFile } from './durable.ts';
+import { canonicalJson, type Json } from '../disk/canonical.ts';
+import { fsyncFolder, replaceFile } from '../disk/durable.ts';
 
 /** Folder of sealed words, and below it of attached files, in a proposal's folder. */
 export const sealFolder = 'records';

@@ -1,11 +1,12 @@
 import { lstatSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
-import type { Problem } from '../problem/index.ts';
-import { sha256Hex } from './canonical.ts';
-import { type IssuedEntry, nextEntry } from './chain.ts';
-import { listTree } from './durable.ts';
-import { type Content, type FileDigest, pageLinks, readContent, readLink, readMadeFiles, recordBytes } from './revision.ts';
-import { isLinkToken } from './token.ts';
+import type { Problem } from '../../problem/index.ts';
+import { type IssuedEntry, nextEntry } from '../chain/chain.ts';
+import { recordProblem } from '../chain/record-problem.ts';
+import { sha256Hex } from '../disk/canonical.ts';
+import { listTree } from '../disk/durable.ts';
+import { type Content, type FileDigest, pageLinks, readContent, readLink, readMadeFiles, recordBytes } from '../disk/revision.ts';
+import { isLinkToken } from '../disk/token.ts';
 
 /** What a revision's folder says of itself: problems, and the chain entry that belongs to it where it can be told. */
 export interface RevisionCheck {
@@ -26,11 +27,6 @@ export function entryFor(content: Content, fingerprint: string, files: string): 
     files,
     ...(sealed === undefined ? {} : { sealed: { ...sealed } }),
   });
-}
-
-/** A problem of the records: `file` is a path as the maker sees it. */
-export function recordProblem(code: string, title: string, more: Partial<Problem> = {}): Problem {
-  return { code: `record/${code}`, severity: 'error', title, path: [], ...more };
 }
 
 /** An instant as this program writes it: UTC, whole seconds, RFC 3339. */

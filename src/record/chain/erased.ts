@@ -1,8 +1,8 @@
 import { lstatSync } from 'node:fs';
 import { dirname, join } from 'node:path';
+import { fsyncFolder, isPlainPath, removeTree } from '../disk/durable.ts';
 import { isRecordPath } from './adding.ts';
 import type { ChainEntry } from './chain.ts';
-import { fsyncFolder, isPlainPath, removeTree } from './durable.ts';
 import { namedPaths } from './named-files.ts';
 
 /** Folders and files of an issued revision that hold what people are called; what remains is offered, computed and proves. */

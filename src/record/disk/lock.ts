@@ -1,7 +1,7 @@
 import { closeSync, fsyncSync, linkSync, openSync, readdirSync, readFileSync, renameSync, rmSync, writeSync } from 'node:fs';
 import { hostname } from 'node:os';
 import { join } from 'node:path';
-import type { Problem } from '../problem/index.ts';
+import type { Problem } from '../../problem/index.ts';
 
 /** Who holds a lock: a process on a machine. */
 interface Holder {

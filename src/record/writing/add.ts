@@ -1,16 +1,17 @@
 import { lstatSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
-import type { Problem } from '../problem/index.ts';
-import { clearAdding, isRecordPath, writeAdding } from './adding.ts';
-import { whereWritable } from './cannot-write.ts';
-import { appendEntry, type Chain, type ChainEntry, chainName, nextEntry, readChain } from './chain.ts';
-import { checkChain } from './check-chain.ts';
-import { recordProblem } from './check-revision.ts';
-import type { NamedBytes } from './durable.ts';
-import { type AnyBody, type AnyEntry, entryBodies } from './entries.ts';
-import { withLock } from './lock.ts';
+import type { Problem } from '../../problem/index.ts';
+import { clearAdding, isRecordPath, writeAdding } from '../chain/adding.ts';
+import { whereWritable } from '../chain/cannot-write.ts';
+import { appendEntry, type Chain, type ChainEntry, chainName, nextEntry, readChain } from '../chain/chain.ts';
+import { type AnyBody, type AnyEntry, entryBodies } from '../chain/entries.ts';
+import { entriesOf } from '../chain/read-entries.ts';
+import { recordProblem } from '../chain/record-problem.ts';
+import { makeSeal, type SealedFile, writeRecordFile } from '../chain/seal.ts';
+import type { NamedBytes } from '../disk/durable.ts';
+import { withLock } from '../disk/lock.ts';
+import { checkChain } from '../proof/check-chain.ts';
 import { finishInterrupted } from './recover.ts';
-import { makeSeal, type SealedFile, writeRecordFile } from './seal.ts';
 
 /** Where and when something is recorded. */
 export interface RecordPlace {
@@ -131,18 +132,4 @@ function onDisk(folder: string, { path, bytes }: NamedBytes): 'none' | 'same' | 
   const stat = lstatSync(full, { throwIfNoEntry: false });
   if (stat === undefined) return 'none';
   return stat.isFile() && readFileSync(full).equals(bytes) ? 'same' : 'other';
-}
-
-/** Entries whose body is one that this program knows; the others are left out: `verify` names them. */
-export function entriesOf(entries: readonly ChainEntry[]): readonly AnyEntry[] {
-  return entries.flatMap((entry) => {
-    const { n: _n, prev: _prev, at: _at, zone: _zone, sealed: _sealed, ...body } = entry;
-    const known = Object.hasOwn(entryBodies, entry.kind) ? entryBodies[entry.kind as keyof typeof entryBodies] : undefined;
-    return known?.safeParse(body).success === true ? [entry as unknown as AnyEntry] : [];
-  });
-}
-
-/** The entries of a proposal that this program knows, in order. */
-export function readEntries(proposalFolder: string): readonly AnyEntry[] {
-  return entriesOf(readChain(proposalFolder).lines.flatMap(({ entry }) => entry ?? []));
 }

@@ -1,8 +1,8 @@
 import { lstatSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { z } from 'zod';
-import { issuedEntries, readChain } from './chain.ts';
-import { revisionFolder } from './revision.ts';
+import { issuedEntries, readChain } from '../chain/chain.ts';
+import { revisionFolder } from '../disk/revision.ts';
 
 const audience = z.enum(['payer', 'no-price']);
 const hex64 = z.string().regex(/^[0-9a-f]{64}$/);

@@ -1,10 +1,10 @@
 import { lstatSync, readFileSync, rmSync } from 'node:fs';
 import { join } from 'node:path';
-import { canonicalJson } from './canonical.ts';
+import { canonicalJson } from '../disk/canonical.ts';
+import { isPlainPath, listTree, unfinishedEnd } from '../disk/durable.ts';
+import { readContent, revisionFolder, revisionFolders } from '../disk/revision.ts';
 import type { Chain } from './chain.ts';
-import { isPlainPath, listTree, unfinishedEnd } from './durable.ts';
 import { namedPaths } from './named-files.ts';
-import { readContent, revisionFolder, revisionFolders } from './revision.ts';
 import { sealFolder, writeRecordFile } from './seal.ts';
 
 /**

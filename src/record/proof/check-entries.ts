@@ -1,11 +1,11 @@
-import type { Problem } from '../problem/index.ts';
-import { entriesOf } from './add.ts';
-import type { ChainEntry } from './chain.ts';
-import { recordProblem } from './check-revision.ts';
-import { type AnyEntry, type Chosen, type EntryKind, type EntryOf, entryBodies } from './entries.ts';
-import { isErasable } from './erased.ts';
-import { handOverFault, isBeyond, serviceFault } from './hand-over.ts';
-import type { IssuedOffer } from './offer.ts';
+import type { Problem } from '../../problem/index.ts';
+import type { ChainEntry } from '../chain/chain.ts';
+import { type AnyEntry, type Chosen, type EntryKind, type EntryOf, entryBodies } from '../chain/entries.ts';
+import { isErasable } from '../chain/erased.ts';
+import { entriesOf } from '../chain/read-entries.ts';
+import { recordProblem } from '../chain/record-problem.ts';
+import { handOverFault, isBeyond, serviceFault } from '../standing/hand-over.ts';
+import type { IssuedOffer } from '../standing/offer.ts';
 
 /** What an entry says is held against the entries before it and what was offered. */
 interface Before {

@@ -1,7 +1,7 @@
-import type { Json } from './canonical.ts';
+import type { Json } from '../disk/canonical.ts';
+import type { FileDigest } from '../disk/revision.ts';
 import type { ChainEntry } from './chain.ts';
 import type { AnyEntry, EntryOf } from './entries.ts';
-import type { FileDigest } from './revision.ts';
 import { sealFolder } from './seal.ts';
 
 /** Files beside the record that an entry holds by digest: a scan, a picture, a scope. */

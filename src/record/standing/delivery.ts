@@ -1,4 +1,4 @@
-import type { AnyEntry } from './entries.ts';
+import type { AnyEntry } from '../chain/entries.ts';
 import type { OpenDefect, Standing } from './standing.ts';
 
 type Delivery = Pick<Standing, 'delivered' | 'accepted' | 'failedDeliveries' | 'openDefects' | 'services' | 'care'>;

@@ -1,7 +1,7 @@
-import type { Problem } from '../problem/index.ts';
-import { type Chain, type ChainLine, isIssued, noPrev } from './chain.ts';
-import { recordProblem } from './check-revision.ts';
-import { namedPaths } from './named-files.ts';
+import type { Problem } from '../../problem/index.ts';
+import { type Chain, type ChainLine, isIssued, noPrev } from '../chain/chain.ts';
+import { namedPaths } from '../chain/named-files.ts';
+import { recordProblem } from '../chain/record-problem.ts';
 
 /** @source git, gitattributes(5): conflict-marker-size, seven signs */
 const marker = /^(?:<{7}|={7}|>{7}|\|{7})(?: |$)/;

@@ -1,14 +1,15 @@
 import { lstatSync, readdirSync, rmSync } from 'node:fs';
 import { join } from 'node:path';
-import type { Problem } from '../problem/index.ts';
-import { clearAdding, isRecordPath } from './adding.ts';
-import { appendEntry, chainName, type IssuedEntry, issuedEntries, readChain } from './chain.ts';
-import { checkChain } from './check-chain.ts';
-import { checkRevision, recordProblem } from './check-revision.ts';
-import { removeTree, unfinishedEnd } from './durable.ts';
-import { removeErased } from './erased.ts';
-import { issuedFolder, makingPrefix, revisionFolder, revisionFolders } from './revision.ts';
-import { openSeal } from './seal.ts';
+import type { Problem } from '../../problem/index.ts';
+import { clearAdding, isRecordPath } from '../chain/adding.ts';
+import { appendEntry, chainName, type IssuedEntry, issuedEntries, readChain } from '../chain/chain.ts';
+import { removeErased } from '../chain/erased.ts';
+import { recordProblem } from '../chain/record-problem.ts';
+import { openSeal } from '../chain/seal.ts';
+import { removeTree, unfinishedEnd } from '../disk/durable.ts';
+import { issuedFolder, makingPrefix, revisionFolder, revisionFolders } from '../disk/revision.ts';
+import { checkChain } from '../proof/check-chain.ts';
+import { checkRevision } from '../proof/check-revision.ts';
 
 /** Removes what a killed run was adding to the records, and what an entry says is erased; nothing where the chain is not sound. */
 function finishRecords(proposalFolder: string, shown: string): void {

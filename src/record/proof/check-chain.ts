@@ -1,7 +1,7 @@
-import type { Problem } from '../problem/index.ts';
-import { type Chain, noPrev } from './chain.ts';
+import type { Problem } from '../../problem/index.ts';
+import { type Chain, noPrev } from '../chain/chain.ts';
+import { recordProblem } from '../chain/record-problem.ts';
 import { checkMerge } from './check-merge.ts';
-import { recordProblem } from './check-revision.ts';
 
 /**
  * Follows a chain from its first entry: each line canonical, counted, holding the digest of the one before, none earlier

@@ -1,4 +1,4 @@
-import type { AnyEntry, EntryOf } from './entries.ts';
+import type { AnyEntry, EntryOf } from '../chain/entries.ts';
 import type { IssuedOffer } from './offer.ts';
 import type { InstalmentStanding } from './standing.ts';
 

@@ -1,6 +1,6 @@
-import { dayIn } from './day.ts';
+import { type AnyEntry, type EntryOf, isLater, type Stage } from '../chain/entries.ts';
+import { dayIn } from '../disk/day.ts';
 import { deliveryOf } from './delivery.ts';
-import { type AnyEntry, type EntryOf, isLater, type Stage } from './entries.ts';
 import type { IssuedOffer } from './offer.ts';
 import { followOrder, instalmentsOf, sum } from './order.ts';
 import type { Approval, Standing, Waiting } from './standing.ts';

@@ -1,11 +1,11 @@
 import { join } from 'node:path';
-import type { Problem } from '../problem/index.ts';
-import { nextInstant, soundChain, underLock } from './add.ts';
-import { clearAdding, writeAdding } from './adding.ts';
-import { sha256Hex } from './canonical.ts';
-import { appendEntry, type Chain, issuedEntries, readChain } from './chain.ts';
-import { entryFor, recordProblem } from './check-revision.ts';
-import { commitFolder, type NamedBytes, removeTree, writeTree } from './durable.ts';
+import type { Problem } from '../../problem/index.ts';
+import { clearAdding, writeAdding } from '../chain/adding.ts';
+import { appendEntry, type Chain, issuedEntries, readChain } from '../chain/chain.ts';
+import { recordProblem } from '../chain/record-problem.ts';
+import { makeSeal, writeRecordFile } from '../chain/seal.ts';
+import { sha256Hex } from '../disk/canonical.ts';
+import { commitFolder, type NamedBytes, removeTree, writeTree } from '../disk/durable.ts';
 import {
   type Content,
   digestsOf,
@@ -19,9 +19,10 @@ import {
   recordBytes,
   revisionFolder,
   revisionNumber,
-} from './revision.ts';
-import { makeSeal, writeRecordFile } from './seal.ts';
-import { linkToken } from './token.ts';
+} from '../disk/revision.ts';
+import { linkToken } from '../disk/token.ts';
+import { entryFor } from '../proof/check-revision.ts';
+import { nextInstant, soundChain, underLock } from './add.ts';
 
 /** A page beside the first: paths that `make` gives are below its own folder. */
 export interface OtherPage {

@@ -1,4 +1,4 @@
-import { isLater } from './entries.ts';
+import { isLater } from '../chain/entries.ts';
 import type { Standing } from './standing.ts';
 
 /** How an issued revision stands today: what fills the one empty slot of its frozen page. Days as 2027-02-14. */

@@ -1,7 +1,7 @@
 import { sep } from 'node:path';
-import type { Problem } from '../problem/index.ts';
+import type { Problem } from '../../problem/index.ts';
 import { readChain } from './chain.ts';
-import { recordProblem } from './check-revision.ts';
+import { recordProblem } from './record-problem.ts';
 
 /** What the system says when it can not write, and what helps. */
 const causes: Readonly<Record<string, readonly [what: string, mend: string]>> = {

@@ -1,16 +1,16 @@
 import { lstatSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
-import type { Problem } from '../problem/index.ts';
-import { entriesOf } from './add.ts';
-import { addingName, isRecordPath, readAdding } from './adding.ts';
-import { sha256Hex } from './canonical.ts';
-import { type Chain, type ChainEntry, chainName } from './chain.ts';
-import { recordProblem } from './check-revision.ts';
+import type { Problem } from '../../problem/index.ts';
+import { addingName, isRecordPath, readAdding } from '../chain/adding.ts';
+import { type Chain, type ChainEntry, chainName } from '../chain/chain.ts';
+import { type Erased, erasedBy, isErased, stillThere } from '../chain/erased.ts';
+import { filesOf, namedPaths } from '../chain/named-files.ts';
+import { entriesOf } from '../chain/read-entries.ts';
+import { recordProblem } from '../chain/record-problem.ts';
+import { openSeal, sealFolder } from '../chain/seal.ts';
+import { sha256Hex } from '../disk/canonical.ts';
+import { listTree, unfinishedEnd } from '../disk/durable.ts';
 import { checkSignatures } from './check-signatures.ts';
-import { listTree, unfinishedEnd } from './durable.ts';
-import { type Erased, erasedBy, isErased, stillThere } from './erased.ts';
-import { filesOf, namedPaths } from './named-files.ts';
-import { openSeal, sealFolder } from './seal.ts';
 
 const restore = (name: string): string => `take ${name} back from your copy or from git`;
 

@@ -1,10 +1,10 @@
 import { lstatSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
-import type { Problem } from '../problem/index.ts';
-import { checkSignature, type SignatureCheck } from '../sign/index.ts';
-import { isRecordPath } from './adding.ts';
-import { recordProblem } from './check-revision.ts';
-import type { AnyEntry } from './entries.ts';
+import type { Problem } from '../../problem/index.ts';
+import { checkSignature, type SignatureCheck } from '../../sign/index.ts';
+import { isRecordPath } from '../chain/adding.ts';
+import type { AnyEntry } from '../chain/entries.ts';
+import { recordProblem } from '../chain/record-problem.ts';
 
 const why: Readonly<Record<NonNullable<SignatureCheck['why']>, string>> = {
   'no-signature': 'bears no signature',

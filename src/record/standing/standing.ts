@@ -1,4 +1,4 @@
-import type { EntryOf, Stage } from './entries.ts';
+import type { EntryOf, Stage } from '../chain/entries.ts';
 
 /** Somebody who decides and has not answered the newest revision. `since`: the day from which they are waited for. */
 export interface Waiting {

@@ -1,13 +1,13 @@
 import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
-import { readEntries } from './add.ts';
-import { issuedEntries, readChain } from './chain.ts';
-import type { NamedBytes } from './durable.ts';
-import { type Erased, erasedBy, isErased } from './erased.ts';
-import { issuedOffers } from './offer.ts';
-import { readContent, readMadeFiles, readPages, revisionFolder } from './revision.ts';
-import { type RevisionState, revisionState } from './revision-state.ts';
-import { standingOf } from './standing-of.ts';
+import { issuedEntries, readChain } from '../chain/chain.ts';
+import { type Erased, erasedBy, isErased } from '../chain/erased.ts';
+import { readEntries } from '../chain/read-entries.ts';
+import type { NamedBytes } from '../disk/durable.ts';
+import { readContent, readMadeFiles, readPages, revisionFolder } from '../disk/revision.ts';
+import { issuedOffers } from '../standing/offer.ts';
+import { type RevisionState, revisionState } from '../standing/revision-state.ts';
+import { standingOf } from '../standing/standing-of.ts';
 
 /** A page of an issued revision. */
 export interface IssuedPage {

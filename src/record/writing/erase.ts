@@ -1,14 +1,14 @@
 import { lstatSync, readdirSync } from 'node:fs';
 import { join } from 'node:path';
+import { issuedEntries, readChain } from '../chain/chain.ts';
+import type { AnyEntry } from '../chain/entries.ts';
+import { isErasable, removeErased } from '../chain/erased.ts';
+import { filesOf, paperOf } from '../chain/named-files.ts';
+import { recordProblem } from '../chain/record-problem.ts';
+import { openSeal } from '../chain/seal.ts';
+import type { Json } from '../disk/canonical.ts';
+import { revisionFolder } from '../disk/revision.ts';
 import { type Added, addUnderLock, type RecordPlace, underLock } from './add.ts';
-import type { Json } from './canonical.ts';
-import { issuedEntries, readChain } from './chain.ts';
-import { recordProblem } from './check-revision.ts';
-import type { AnyEntry } from './entries.ts';
-import { isErasable, removeErased } from './erased.ts';
-import { filesOf, paperOf } from './named-files.ts';
-import { revisionFolder } from './revision.ts';
-import { openSeal } from './seal.ts';
 
 /** Whose data is erased. */
 export interface Erasure {

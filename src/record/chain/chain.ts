@@ -1,7 +1,7 @@
 import { lstatSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
-import { canonicalJson, type Json, sha256Hex } from './canonical.ts';
-import { replaceFile } from './durable.ts';
+import { canonicalJson, type Json, sha256Hex } from '../disk/canonical.ts';
+import { replaceFile } from '../disk/durable.ts';
 
 /**
  * decisions.jsonl: one entry a line, each canonical JSON, each holding the SHA-256 of the line before it.

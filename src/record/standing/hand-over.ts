@@ -1,7 +1,7 @@
-import type { Problem } from '../problem/index.ts';
-import { formatMoney, formatNumber } from '../units/index.ts';
-import { recordProblem } from './check-revision.ts';
-import type { Body } from './entries.ts';
+import type { Problem } from '../../problem/index.ts';
+import { formatMoney, formatNumber } from '../../units/index.ts';
+import type { Body } from '../chain/entries.ts';
+import { recordProblem } from '../chain/record-problem.ts';
 import type { Standing } from './standing.ts';
 
 type HandOver = Body<'hand-over'>;

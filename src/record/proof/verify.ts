@@ -1,20 +1,21 @@
 import { lstatSync, readdirSync } from 'node:fs';
 import { join } from 'node:path';
-import type { Problem } from '../problem/index.ts';
-import { entriesOf } from './add.ts';
-import { canonicalJson, type Json } from './canonical.ts';
-import { chainName, type IssuedEntry, issuedEntries, noPrev, readChain } from './chain.ts';
+import type { Problem } from '../../problem/index.ts';
+import { chainName, type IssuedEntry, issuedEntries, noPrev, readChain } from '../chain/chain.ts';
+import type { AnyEntry } from '../chain/entries.ts';
+import { type Erased, erasedBy, isErased } from '../chain/erased.ts';
+import { entriesOf } from '../chain/read-entries.ts';
+import { recordProblem } from '../chain/record-problem.ts';
+import { sealFolder } from '../chain/seal.ts';
+import { canonicalJson, type Json } from '../disk/canonical.ts';
+import { listTree } from '../disk/durable.ts';
+import { isRevisionId, issuedFolder, makingPrefix, onlyPage, readPages, revisionFolder, revisionFolders } from '../disk/revision.ts';
+import { issuedOffers } from '../standing/offer.ts';
 import { checkBeside } from './check-beside.ts';
 import { checkChain } from './check-chain.ts';
 import { checkEntries } from './check-entries.ts';
 import { beforeParting } from './check-merge.ts';
-import { checkRevision, recordProblem } from './check-revision.ts';
-import { listTree } from './durable.ts';
-import type { AnyEntry } from './entries.ts';
-import { type Erased, erasedBy, isErased } from './erased.ts';
-import { issuedOffers } from './offer.ts';
-import { isRevisionId, issuedFolder, makingPrefix, onlyPage, readPages, revisionFolder, revisionFolders } from './revision.ts';
-import { sealFolder } from './seal.ts';
+import { checkRevision } from './check-revision.ts';
 
 /** What stands of one proposal. */
 export interface VerifiedProposal {
