@@ -6,6 +6,7 @@ import { clientCodes } from './codes/client.ts';
 import { designCodes } from './codes/design.ts';
 import { drawCodes } from './codes/draw.ts';
 import type { CodeEntry } from './codes/entry.ts';
+import { handOverCodes } from './codes/hand-over.ts';
 import { priceCodes } from './codes/price.ts';
 import { readCodes } from './codes/read.ts';
 import { recordCodes } from './codes/record.ts';
@@ -34,4 +35,5 @@ export const CATALOGUE: Readonly<Record<string, CodeEntry>> = {
   ...cliCodes,
   ...recordCommandCodes,
   ...changeCodes,
+  ...handOverCodes,
 };

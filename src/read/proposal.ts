@@ -12,6 +12,7 @@ import {
   SCHEMAS,
   type TableSpec,
   tableLaws,
+  termsLaws,
   type VariantInput,
   type VariantSpec,
   variantLaws,
@@ -225,7 +226,8 @@ function checkTable(tree: Tree, bare: BareUnit): { readonly value?: TableSpec; r
 /** Checks that need more than one file; as many of them as what could be read allows. */
 function across(proposal: ProposalSpec | undefined, library: Library | undefined, variants: readonly VariantRead[]): readonly Problem[] {
   const problems: Problem[] = [];
-  if (library !== undefined) problems.push(...libraryLaws(library.finishes, library.loadCases), ...libraryNames(library));
+  if (library !== undefined)
+    problems.push(...libraryLaws(library.finishes, library.loadCases), ...termsLaws(library.terms), ...libraryNames(library));
   if (proposal !== undefined && library !== undefined) {
     problems.push(
       ...proposalNames(

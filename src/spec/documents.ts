@@ -37,6 +37,14 @@ export const DOCUMENTS: readonly DocumentKind[] = [
     schema: SCHEMAS.variant,
   },
   {
+    id: 'hand-over',
+    file: 'proposals/<slug>/hand-over.yaml',
+    title: 'Hand-over',
+    about:
+      'What is written down when the table is brought. `leafwright hand-over` drafts it, then records it. Where `TODO` stands, something is still to be measured or written.',
+    schema: SCHEMAS.handOver.mm,
+  },
+  {
     id: 'rates',
     file: 'templates/rates/<id>.yaml',
     title: 'Shop rates',

@@ -20,14 +20,18 @@ export function variantsInPlay({ revision: { change } }: ProposalSpec, variants:
     .map((input) => ({ ...input, variant: { ...input.variant, offered: true } }));
 }
 
+/** A table with its choice alone on offer: the options that are on are there by default, the others are not there at all. */
+export function fixedToChoice<T extends Chosen>(found: T): Required<Tables<T>> {
+  const kept = Object.entries(found.spec.variant.options).filter(([option]) => found.choice.includes(option));
+  const options = Object.fromEntries(kept.map(([option, one]) => [option, { ...one, default: true }]));
+  const fixed = { ...found, spec: { ...found.spec, variant: { ...found.spec.variant, options } } };
+  return { standard: fixed, combinations: [fixed] };
+}
+
 /** The tables of a design, of which a change to an order leaves the one with its options; none where there is no such choice. */
 export function fixedByChange<T extends Chosen>({ revision: { change } }: ProposalSpec, tables: Tables<T>): Tables<T> {
   if (change === undefined) return tables;
   const wanted = change.options.toSorted(byCodeUnit).join();
   const found = tables.combinations.find(({ choice }) => choice.join() === wanted);
-  if (found === undefined) return { combinations: [] };
-  const kept = Object.entries(found.spec.variant.options).filter(([option]) => change.options.includes(option));
-  const options = Object.fromEntries(kept.map(([option, one]) => [option, { ...one, default: true }]));
-  const fixed = { ...found, spec: { ...found.spec, variant: { ...found.spec.variant, options } } };
-  return { standard: fixed, combinations: [fixed] };
+  return found === undefined ? { combinations: [] } : fixedToChoice(found);
 }

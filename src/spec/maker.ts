@@ -3,6 +3,7 @@ import { choice, patterned, percent, text, yesNo } from './field.ts';
 import { SITE } from './page.ts';
 import { group, kinds, list } from './shape.ts';
 import { STAGES } from './stage.ts';
+import { toleranceOf } from './tolerance.ts';
 
 /** One secure address; what could end a rule of a page's content policy can not stand in it. */
 const FORM = /^https:\/\/[a-z0-9-]+(?:\.[a-z0-9-]+)*(?::\d{1,5})?(?:\/[A-Za-z0-9._~%!$&()*+=:@/-]*)?(?:\?[A-Za-z0-9._~%!$&()*+=:@/?-]*)?$/;
@@ -65,7 +66,10 @@ export function termsSchema() {
         'the sections',
         group('a section', { title: text('the title'), body: text('the text', { long: true, more: 'Markdown.' }) }),
       ),
-      tolerances: list('the tolerances', group('a tolerance', { says: text('what it is of'), value: text('how much') })),
+      tolerances: list(
+        'the tolerances',
+        group('a tolerance', { says: text('what it is of'), value: text('how much'), of: toleranceOf().optional() }),
+      ),
       changes: list('what a change costs, by stage', stageSays('a change')),
       cancellation: list(
         'what cancelling costs, by stage',

@@ -1,4 +1,5 @@
 import { careSchema } from './care.ts';
+import { handOverSchema } from './hand-over.ts';
 import { finishesSchema, loadCasesSchema, materialsSchema, textsSchema, woodsSchema } from './library.ts';
 import { makerSchema, termsSchema } from './maker.ts';
 import { proposalSchema } from './proposal.ts';
@@ -11,6 +12,7 @@ export const SCHEMAS = {
   proposal: { mm: proposalSchema('mm'), in: proposalSchema('in') },
   table: { mm: tableSchema('mm'), in: tableSchema('in') },
   variant: variantSchema(),
+  handOver: { mm: handOverSchema('mm'), in: handOverSchema('in') },
   rates: ratesSchema(),
   woods: woodsSchema(),
   materials: materialsSchema(),

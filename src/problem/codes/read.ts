@@ -99,4 +99,9 @@ export const readCodes: Readonly<Record<`read/${string}`, CodeEntry>> = {
     title: 'the options of a variant have more than 64 combinations',
     explain: 'Each is drawn, assessed and priced; nothing is added up in a browser.',
   },
+  'read/to-fill-in': {
+    title: 'something is still to be filled in',
+    explain:
+      '`leafwright hand-over` drafts a sheet and marks with TODO what only you can know: what was measured, when, and who was there.',
+  },
 };

@@ -114,6 +114,10 @@ export const recordCodes: Readonly<Record<`record/${string}`, CodeEntry>> = {
     title: 'something was built beyond its tolerance, and nobody has said yes to it',
     explain: 'The specification was agreed with its tolerances. What lies outside of them needs the yes of somebody who decides.',
   },
+  'record/hand-over-other-finish': {
+    title: 'the table bears another finish than was ordered, and nobody has said yes to it',
+    explain: 'A finish was chosen for how it looks and what it stands. Another one, even a better one, needs the yes of somebody who decides.',
+  },
   'record/hand-over-balance': {
     title: 'money of the order is still open at the hand-over',
     explain: 'The table can be handed over all the same. Once it stands with the client, a balance is harder to ask for.',

@@ -174,7 +174,18 @@ export const entryBodies = {
     finishedOn: day,
     finish: id,
     /** As the tins say. */
+    product: z.string().min(1).max(120).optional(),
     batch: z.string().min(1).max(120).optional(),
+    /** Where the base bears another finish than the top. */
+    baseFinish: z
+      .strictObject({ finish: id, product: z.string().min(1).max(120).optional(), batch: z.string().min(1).max(120).optional() })
+      .readonly()
+      .optional(),
+    /** Finishes other than those ordered; `yes` is the entry of somebody's yes to it. */
+    otherFinish: z
+      .array(z.strictObject({ on: z.enum(['top', 'base']), ordered: id, yes: count.optional() }).readonly())
+      .readonly()
+      .optional(),
     /** Of each board that was measured at glue-up, in percent of dry mass. */
     moisturePercent: z.array(percent).readonly().optional(),
     /** Relative, in percent. */
@@ -182,12 +193,12 @@ export const entryBodies = {
       .strictObject({ glueUp: percent.optional(), finish: percent.optional(), delivery: percent.optional() })
       .readonly()
       .optional(),
-    /** Measured where it differs from what was agreed; `what` is a path of the specification, `yes` the entry of somebody's yes to it. */
+    /** Measured on the finished table; `what` is a path of its specification, `yes` the entry of somebody's yes to a difference. */
     asBuilt: z
       .array(
         z
           .strictObject({
-            what: z.string().regex(/^[a-z0-9][a-z0-9.-]{0,79}$/),
+            what: z.string().regex(/^[A-Za-z0-9][A-Za-z0-9.-]{0,79}$/),
             agreed: z.number(),
             built: z.number(),
             tolerance: z.number().min(0),

@@ -44,7 +44,7 @@ function pointers(entry: AnyEntry): readonly (readonly [n: number, kind?: EntryK
     case 'service':
       return entry.of === undefined ? [] : [[entry.of, 'hand-over']];
     case 'hand-over':
-      return entry.asBuilt.flatMap(({ yes }) => (yes === undefined ? [] : [[yes] as const]));
+      return [...entry.asBuilt, ...(entry.otherFinish ?? [])].flatMap(({ yes }) => (yes === undefined ? [] : [[yes] as const]));
     default:
       return [];
   }
@@ -69,10 +69,13 @@ function maySayYes(entry: AnyEntry | undefined): boolean {
 function isImpossible(entry: AnyEntry, { entries }: Before): string | undefined {
   if (entry.kind === 'hand-over') {
     const unagreed = entry.asBuilt.find((one) => isBeyond(one) && one.yes === undefined);
-    const unsaid = entry.asBuilt.find(({ yes }) => yes !== undefined && !maySayYes(entries.get(yes)));
+    const other = (entry.otherFinish ?? []).map(({ on, yes }) => ({ what: `the finish of the ${on}`, yes }));
+    const unsaid = [...entry.asBuilt, ...other].find(({ yes }) => yes !== undefined && !maySayYes(entries.get(yes)));
+    const unagreedFinish = other.find(({ yes }) => yes === undefined);
     return (
       handOverFault(entry) ??
       (unagreed === undefined ? undefined : `holds ${unagreed.what} beyond its tolerance without anybody's yes`) ??
+      (unagreedFinish === undefined ? undefined : `holds ${unagreedFinish.what} otherwise than ordered without anybody's yes`) ??
       (unsaid === undefined ? undefined : `takes entry ${unsaid.yes} for a yes to ${unsaid.what}, and nobody says yes there`)
     );
   }

@@ -69,6 +69,18 @@ function differenceProblems(asBuilt: readonly Difference[], language: string): r
     });
 }
 
+function finishProblems({ otherFinish, baseFinish, finish }: HandOver): readonly Problem[] {
+  return (otherFinish ?? [])
+    .filter(({ yes }) => yes === undefined)
+    .map(({ on, ordered }) =>
+      recordProblem('hand-over-other-finish', `the ${on} bears another finish than was ordered, and nobody has said yes to it`, {
+        found: (on === 'base' ? baseFinish?.finish : undefined) ?? finish,
+        allowed: ordered,
+        mend: 'ask, note the answer, and name its entry',
+      }),
+    );
+}
+
 /** What a later claim would be measured by and is not there. */
 function missing({ batch, moisturePercent, humidityPercent, photographs, failed }: HandOver): readonly string[] {
   return [
@@ -88,7 +100,8 @@ function missing({ batch, moisturePercent, humidityPercent, photographs, failed 
  * @param handOver as it would be recorded
  * @param named the proposal's slug; the language in which money and numbers are shown
  *
- * Errors: `record/hand-over-closed hand-over-no-order hand-over-again hand-over-can-not-be hand-over-unagreed`.
+ * Errors: `record/hand-over-closed hand-over-no-order hand-over-again hand-over-can-not-be hand-over-unagreed
+ * hand-over-other-finish`.
  * Warnings: `record/hand-over-balance hand-over-bare`.
  */
 export function handOverProblems(
@@ -104,6 +117,7 @@ export function handOverProblems(
     ...orderProblems(standing, slug),
     ...(fault === undefined ? [] : [recordProblem('hand-over-can-not-be', `this hand-over ${fault}`)]),
     ...differenceProblems(handOver.asBuilt, language),
+    ...finishProblems(handOver),
     ...(isOpen
       ? [
           recordProblem('hand-over-balance', `${formatMoney({ currency, minor: openMinor }, language)} of this order is still open`, {

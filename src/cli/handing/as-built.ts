@@ -1,0 +1,63 @@
+import { type TableSpec, type TermsSpec, type ToleranceOf, toleranceMm } from '../../spec/index.ts';
+
+/**
+ * Millimetres either way, where the agreed terms state none that can be measured by.
+ *
+ * @source common practice
+ */
+const USUAL_MM: Readonly<Record<ToleranceOf, number>> = { plan: 3, height: 3, thickness: 1, section: 1, place: 3 };
+
+/** Last words of paths that say where a part stands, not how large it is. */
+const PLACES = new Set(['endOverhang', 'sideOverhang', 'footEndOverhang', 'footSideOverhang', 'setBack', 'at', 'below', 'overhang']);
+
+/** A tolerance, and where it comes from. */
+export interface Tolerance {
+  readonly mm: number;
+  readonly from: 'terms' | 'common-practice' | 'sheet';
+}
+
+/** Which tolerance a size has, by its path in the table: `top.length` is of the plan. */
+export function toleranceKind(path: string): ToleranceOf {
+  if (path === 'height') return 'height';
+  if (path === 'top.thickness') return 'thickness';
+  if (/^top\.(?:length|width|diameter)$/.test(path)) return 'plan';
+  return PLACES.has(path.split('.').at(-1) ?? '') ? 'place' : 'section';
+}
+
+/** The tolerance of a size: as the agreed terms state it, else by common practice. */
+export function toleranceFor(path: string, { tolerances }: Pick<TermsSpec, 'tolerances'>): Tolerance {
+  const kind = toleranceKind(path);
+  const stated = tolerances.find(({ of }) => of === kind);
+  const mm = stated === undefined ? undefined : toleranceMm(stated.value);
+  return mm === undefined ? { mm: USUAL_MM[kind], from: 'common-practice' } : { mm, from: 'terms' };
+}
+
+const isLength = (value: unknown): value is { readonly mm: number; readonly written: string } =>
+  typeof value === 'object' && value !== null && 'mm' in value && typeof value.mm === 'number' && 'written' in value;
+
+/** The size that was agreed at a path of the table; nothing where there is none, or no single length. */
+export function agreedSize(table: TableSpec, path: string): { readonly mm: number; readonly written: string } | undefined {
+  const value = path
+    .split('.')
+    .reduce<unknown>(
+      (group, key) =>
+        typeof group === 'object' && group !== null && Object.hasOwn(group, key) ? (group as Record<string, unknown>)[key] : undefined,
+      table,
+    );
+  return isLength(value) ? value : undefined;
+}
+
+/** Paths of all sizes of a table that can be measured on it, as the file has them. */
+export function measurablePaths(table: TableSpec): readonly string[] {
+  const walk = (value: unknown, path: readonly string[]): readonly string[] => {
+    if (isLength(value)) return [path.join('.')];
+    if (typeof value !== 'object' || value === null || Array.isArray(value)) return [];
+    return Object.entries(value).flatMap(([key, one]) => walk(one, [...path, key]));
+  };
+  const { height, top, base, parts } = table;
+  return walk({ height, top, base, parts }, []);
+}
+
+/** The overall sizes: what is measured of every table. */
+export const overallPaths = (table: TableSpec): readonly string[] =>
+  measurablePaths(table).filter((path) => toleranceKind(path) === 'plan' || path === 'height' || path === 'top.thickness');

@@ -1,0 +1,67 @@
+import { hasErrors, type Problem, type SpecPath } from '../problem/index.ts';
+import { checkSpec, type HandOverSpec, SCHEMAS, TO_FILL_IN } from '../spec/index.ts';
+import type { BareUnit } from '../units/index.ts';
+import { exists, readText } from './files.ts';
+import { parseFile } from './parse.ts';
+import { placeProblems, type Sources } from './sources.ts';
+import { type Tree, toPlain } from './tree.ts';
+
+/** A sheet of a hand-over, as far as it could be read. */
+export interface HandOverRead {
+  /** Absent where there is no file, something is wrong, or something is still to be filled in. */
+  readonly sheet?: HandOverSpec;
+  readonly exists: boolean;
+  /** Turns paths below `['library', 'handOver']` into places. */
+  readonly sources: Sources;
+  readonly problems: readonly Problem[];
+}
+
+/** The name of the sheet in a proposal's folder. */
+export const HAND_OVER_FILE = 'hand-over.yaml';
+const ROOT: SpecPath = ['library', 'handOver'];
+
+/**
+ * Reads `proposals/<slug>/hand-over.yaml`. `bare`: the unit of bare numbers, that of the proposal. Codes: those of files and of
+ * schemas, `read/to-fill-in`.
+ */
+export function readHandOver(root: string, slug: string, bare: BareUnit): HandOverRead {
+  const folder = `proposals/${slug}`;
+  if (!exists(`${root}/${folder}`, HAND_OVER_FILE)) return { exists: false, sources: NOTHING, problems: [] };
+  const read = readText(`${root}/${folder}`, HAND_OVER_FILE, `${folder}/${HAND_OVER_FILE}`);
+  const parsed = read.source === undefined ? { problems: [] } : parseFile(read.source);
+  const unread = [...read.problems, ...parsed.problems];
+  if (parsed.tree === undefined || hasErrors(unread)) return { exists: true, sources: NOTHING, problems: unread };
+  const sources: Sources = { library: { handOver: parsed.tree }, variants: {} };
+  const open = unfilled(parsed.tree, []);
+  const isOpen = new Set(open.map((path) => path.join('\u0000')));
+  const checked = checkSpec(SCHEMAS.handOver[bare], toPlain(parsed.tree), ROOT);
+  const wrong = checked.problems.filter(({ path }) => !isOpen.has(path.slice(ROOT.length).join('\u0000')));
+  const problems = placeProblems(sources, [...open.map(toFillIn), ...wrong]);
+  return {
+    ...(checked.value === undefined || open.length > 0 ? {} : { sheet: checked.value }),
+    exists: true,
+    sources,
+    problems,
+  };
+}
+
+const NOTHING: Sources = { library: {}, variants: {} };
+
+/** Paths at which something is still to be written. */
+function unfilled(tree: Tree, path: SpecPath): readonly SpecPath[] {
+  if (tree.is === 'text') return tree.text.trim() === TO_FILL_IN ? [path] : [];
+  if (tree.is === 'list') return tree.items.flatMap((item, i) => unfilled(item, [...path, i]));
+  return tree.is === 'map' ? [...tree.entries].flatMap(([key, { value }]) => unfilled(value, [...path, key])) : [];
+}
+
+function toFillIn(path: SpecPath): Problem {
+  const key = path.findLast((step) => typeof step === 'string') ?? '';
+  return {
+    code: 'read/to-fill-in',
+    severity: 'error',
+    title: `${path.join('.')} is still to be filled in`,
+    path: [...ROOT, ...path],
+    found: TO_FILL_IN,
+    mend: `write it after ${key}:, or take the line out where it may be left out`,
+  };
+}
