@@ -13,7 +13,7 @@ import type { Price } from './price/index.ts';
 import { changeNotOffered, choiceWithoutFixedPrices, priceTable } from './price/index.ts';
 import type { Problem } from './problem/index.ts';
 import type { BrandSpec, Choice, EffectiveSpec, ProposalInput, VariantInput } from './spec/index.ts';
-import { fixedByChange, variantsInPlay } from './spec/index.ts';
+import { fixedByChange, fixedToChoice, variantsInPlay } from './spec/index.ts';
 import type { TakeOff } from './takeoff/index.ts';
 import { takeOff } from './takeoff/index.ts';
 
@@ -121,14 +121,26 @@ export function computeProposal(input: ProposalInput, kernels: Kernels): Compute
   return { computed: { input, variants: drawAll(standards, kernels) }, problems };
 }
 
-/** The drawings of every variant, in one scale and on one floor line. */
-function drawAll(tables: readonly Omit<ComputedVariant, 'drawings'>[], kernels: Kernels): readonly ComputedVariant[] {
-  const offered = tables.filter((t) => t.standard.spec.variant.offered).map((t) => t.standard.table);
-  const frame = sharedFrame(offered.length > 0 ? offered : tables.map((t) => t.standard.table));
+type Undrawn = Omit<ComputedVariant, 'drawings'>;
+
+/** The drawings of every variant, in one scale and on one floor line: those of `all`, which are the variants themselves where nothing is said. */
+function drawAll(tables: readonly Undrawn[], kernels: Kernels, all: readonly Undrawn[] = tables): readonly ComputedVariant[] {
+  const offered = all.filter((t) => t.standard.spec.variant.offered).map((t) => t.standard.table);
+  const frame = sharedFrame(offered.length > 0 ? offered : all.map((t) => t.standard.table));
   return tables.map((t): ComputedVariant => {
     const { spec, table, assessment } = t.standard;
     return { ...t, drawings: drawTable(spec, table, assessment, frame, kernels.measure) };
   });
+}
+
+/** One variant alone, with another choice of its options than the default one: drawn in the scale of all, priced as what is on offer. */
+export function computedWith(
+  { input, variants }: ComputedProposal,
+  of: ComputedVariant,
+  chosen: ComputedTable,
+  kernels: Kernels,
+): ComputedProposal {
+  return { input, variants: drawAll([{ id: of.id, ...fixedToChoice(chosen) }], kernels, variants) };
 }
 
 /** Texts that call the one who is named the maker. */

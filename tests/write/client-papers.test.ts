@@ -65,6 +65,7 @@ const view: ClientView = {
 const approved: ApprovedScope = {
   options: ['ceramic'],
   currency: 'EUR',
+  isAsChosen: false,
   standardNetMinor: 490_000,
   netMinor: 514_000,
   totalMinor: 616_800,

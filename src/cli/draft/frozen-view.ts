@@ -1,33 +1,50 @@
-import { readdirSync, readFileSync } from 'node:fs';
+import { existsSync, readdirSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
-import type { ClientView } from '../../client/index.ts';
+import type { ClientView, DesignView } from '../../client/index.ts';
 import { shownFingerprint } from '../../client/index.ts';
 import type { Sheet } from '../../draw/index.ts';
 import { canonicalJson, type Json, type NamedBytes, sha256Hex } from '../../record/index.ts';
+import type { ChoiceView } from './issue-pages.ts';
 
 const sheetsName = 'sheets.json';
 const sheetsFormat = 'leafwright/sheets/1';
+const choicesFormat = 'leafwright/choices/1';
 
 /** The drawings that a scope is made of. Others are held by digest alone: they are in the page. */
-const kept = (design: ClientView['designs'][number]): readonly Sheet[] => [
-  design.picture,
-  ...(design.sheet === undefined ? [] : [design.sheet]),
-];
+const kept = (design: DesignView): readonly Sheet[] => [design.picture, ...(design.sheet === undefined ? [] : [design.sheet])];
 
 /**
  * data/sheets.json of a revision: the marks of the drawings that its scopes show, by their digest, so that the scope with its
  * approval is made of the very drawings that were approved, whatever the program draws by then.
  */
-export function sheetsFile(views: readonly ClientView[]): NamedBytes {
+export function sheetsFile(designs: readonly DesignView[]): NamedBytes {
   const sheets = Object.fromEntries(
-    views
-      .flatMap(({ designs }) => designs.flatMap(kept))
-      .map((sheet) => {
-        const text = canonicalJson(sheet as unknown as Json);
-        return [sha256Hex(text), sheet] as const;
-      }),
+    designs.flatMap(kept).map((sheet) => {
+      const text = canonicalJson(sheet as unknown as Json);
+      return [sha256Hex(text), sheet] as const;
+    }),
   );
   return { path: sheetsName, bytes: Buffer.from(canonicalJson({ format: sheetsFormat, sheets: sheets as unknown as Json }), 'utf8') };
+}
+
+const isSheet = (value: unknown): value is Json => typeof value === 'object' && value !== null && 'marks' in value && 'widthMm' in value;
+
+/**
+ * A computed value as canonical JSON. A drawing is held by the digest of its marks alone: so the fingerprint covers it, and
+ * the drawing itself stands among what was made.
+ */
+export function dataFile(path: string, value: object): NamedBytes {
+  const text = JSON.stringify(value, (_key, field: unknown) => (isSheet(field) ? { sha256: sha256Hex(canonicalJson(field)) } : field));
+  return { path, bytes: Buffer.from(canonicalJson(JSON.parse(text) as Json), 'utf8') };
+}
+
+/** Name of the file with what a page holds, and with its designs in every other choice of options. */
+export const viewName = (page: string, isFirst: boolean): string => (isFirst ? 'client.json' : `client-${page}.json`);
+const choicesName = (view: string): string => view.replace(/^client/, 'choices');
+
+/** data/choices.json of a page. */
+export function choicesFile(page: string, isFirst: boolean, choices: readonly ChoiceView[]): NamedBytes {
+  return dataFile(choicesName(viewName(page, isFirst)), { format: choicesFormat, choices });
 }
 
 function readJson(folder: string, revision: string, name: string): unknown {
@@ -57,6 +74,20 @@ export function frozenPage(
   const views = viewNames(folder, revision).map((name) => readJson(folder, revision, name) as ClientView);
   const view = views.find((one) => one.audience === audience);
   return view === undefined ? undefined : withFingerprint(view, fingerprint);
+}
+
+/**
+ * The same view with a design as it was frozen in a choice of options that is not the standard one; nothing where it was not, as in
+ * revisions frozen before there was any.
+ */
+export function withChoice(folder: string, view: ClientView, design: string, options: readonly string[]): ClientView | undefined {
+  const { id } = view.revision;
+  const name = viewNames(folder, id).find((one) => (readJson(folder, id, one) as ClientView).audience === view.audience);
+  if (name === undefined || !existsSync(join(folder, 'issued', id, 'data', choicesName(name)))) return undefined;
+  const { choices } = readJson(folder, id, choicesName(name)) as { readonly choices: readonly ChoiceView[] };
+  const chosen = choices.find((one) => one.design === design && one.options.join() === options.join());
+  if (chosen === undefined) return undefined;
+  return { ...view, designs: view.designs.map((one) => (one.id === design ? chosen.view : one)) };
 }
 
 /** The same of the page of the one who pays, else of the first. */

@@ -1,6 +1,6 @@
-import { type ClientOptions, type ClientView, clientView } from '../../client/index.ts';
-import { type ComputedProposal, computedUnder, type Kernels } from '../../compute.ts';
-import type { Figures } from '../../figures/index.ts';
+import { type ClientOptions, type ClientView, clientView, type DesignView } from '../../client/index.ts';
+import { type ComputedProposal, computedUnder, computedWith, type Kernels } from '../../compute.ts';
+import { type Figures, figuresOf } from '../../figures/index.ts';
 import type { Problem } from '../../problem/index.ts';
 import { type PageOf, pagesOf } from '../../spec/index.ts';
 
@@ -12,6 +12,16 @@ export interface DraftPage {
   readonly page: PageOf;
   /** What its reader may see. */
   readonly viewOf: (options?: PageOptions) => ClientView;
+  /** Its designs with every other choice of options than the standard one, as that reader may see them. */
+  readonly choices: () => readonly ChoiceView[];
+}
+
+/** A design with a choice of options that is not the standard one: what is agreed where somebody chooses it. */
+export interface ChoiceView {
+  readonly design: string;
+  /** Ids of the options that are on, sorted by code unit. */
+  readonly options: readonly string[];
+  readonly view: DesignView;
 }
 
 /**
@@ -28,10 +38,29 @@ export function draftPages(
     const source = page.brand === undefined ? computed : computedUnder(computed, page.brand, kernels);
     const { audience, level, for: reader } = page;
     const own: ClientOptions = { audience, level, ...(reader === undefined ? {} : { for: reader }) };
-    return { page, viewOf: (options = {}) => clientView(source, figures, { ...all, ...options, ...own }) };
+    return {
+      page,
+      viewOf: (options = {}) => clientView(source, figures, { ...all, ...options, ...own }),
+      choices: () => choiceViews(source, own, kernels),
+    };
   };
   const [first, ...others] = pagesOf(computed.input.proposal);
   return [draft(first), ...others.map(draft)];
+}
+
+function choiceViews(source: ComputedProposal, own: ClientOptions, kernels: Kernels): readonly ChoiceView[] {
+  return source.variants
+    .filter(({ standard }) => standard.spec.variant.offered)
+    .flatMap((variant) =>
+      variant.combinations
+        .filter(({ choice }) => choice.join() !== variant.standard.choice.join())
+        .map((chosen): ChoiceView => {
+          const computed = computedWith(source, variant, chosen, kernels);
+          const [view] = clientView(computed, figuresOf(computed), own).designs;
+          if (view === undefined) throw new Error(`design ${variant.id} is not on offer with ${chosen.choice.join(' and ')}`);
+          return { design: variant.id, options: chosen.choice, view };
+        }),
+    );
 }
 
 /** Every text of a view but the fixed ones of the language. */

@@ -3,15 +3,11 @@ import { offerOf } from '../../client/index.ts';
 import { figuresOf } from '../../figures/index.ts';
 import { formatProblems, hasErrors, type Problem } from '../../problem/index.ts';
 import {
-  canonicalJson,
   isRevisionId,
   issuedOffers,
   issuedRevisions,
   issueRevision,
-  type Json,
-  type NamedBytes,
   readEntries,
-  sha256Hex,
   shortFingerprint,
   standingOf,
   tokenBytes,
@@ -20,7 +16,7 @@ import { changeProblems } from '../change/change-problems.ts';
 import { instantOf } from '../clock.ts';
 import { type ExitCode, type Given, UsageFault } from '../command.ts';
 import { computeOne, gatheredProblems, readOne } from '../draft/evaluate.ts';
-import { sheetsFile } from '../draft/frozen-view.ts';
+import { choicesFile, dataFile, sheetsFile, viewName } from '../draft/frozen-view.ts';
 import { type DraftPage, draftPages, type PageOptions } from '../draft/issue-pages.ts';
 import { alsoRefused, insistable, readyProblems } from '../draft/issue-refusals.ts';
 import { previousRevision } from '../draft/previous.ts';
@@ -30,20 +26,6 @@ import { saltOf } from '../record-desk.ts';
 import { folded, type Terminal } from '../terminal.ts';
 import { findWorkspace, namedProposals, proposalFolder } from '../workspace.ts';
 import { type ReadyMessage, readyMessage, writeDraft } from './issue-message.ts';
-
-const isSheet = (value: unknown): value is Json => typeof value === 'object' && value !== null && 'marks' in value && 'widthMm' in value;
-
-/**
- * A computed value as canonical JSON. A drawing is held by the digest of its marks alone: so the fingerprint covers it, and
- * the drawing itself stands among what was made.
- */
-function dataFile(path: string, value: object): NamedBytes {
-  const text = JSON.stringify(value, (_key, field: unknown) => (isSheet(field) ? { sha256: sha256Hex(canonicalJson(field)) } : field));
-  return { path, bytes: Buffer.from(canonicalJson(JSON.parse(text) as Json), 'utf8') };
-}
-
-/** Name of the file with what a page holds. */
-const viewName = (page: string, isFirst: boolean): string => (isFirst ? 'client.json' : `client-${page}.json`);
 
 /** What is insisted against, or the refusals that stand: those that no reason lifts, or all where there is none. */
 function withReason(
@@ -129,6 +111,7 @@ export async function runIssue({ words, values, switches }: Given, terminal: Ter
     },
   });
   const [first, ...others] = pages;
+  const choices = pages.map((page) => page.choices());
   const outcome = await issueRevision({
     folder,
     shown: `proposals/${slug}`,
@@ -142,7 +125,8 @@ export async function runIssue({ words, values, switches }: Given, terminal: Ter
       dataFile('figures.json', figures),
       ...pages.map(({ page, viewOf }, i) => dataFile(viewName(page.id, i === 0), viewOf())),
       dataFile('offer.json', offerOf(computed, figures)),
-      sheetsFile(pages.map(({ viewOf }) => viewOf())),
+      ...pages.map(({ page }, i) => choicesFile(page.id, i === 0, choices[i] ?? [])),
+      sheetsFile([...pages.flatMap(({ viewOf }) => viewOf().designs), ...choices.flat().map(({ view }) => view)]),
     ],
     ...making(first),
     others: others.map(making),

@@ -16,7 +16,7 @@ import { type SigningKey, signPdf } from '../../sign/index.ts';
 import { type ApprovedScope, writeScope } from '../../write/client/index.ts';
 import type { ExitCode, Given } from '../command.ts';
 import { openDocumentFonts } from '../draft/fonts.ts';
-import { frozenPage, withDrawings } from '../draft/frozen-view.ts';
+import { frozenPage, withChoice, withDrawings } from '../draft/frozen-view.ts';
 import { nextStep } from '../next-step.ts';
 import type { Terminal } from '../terminal.ts';
 import { openOwnKey, signProblem } from './key-file.ts';
@@ -42,7 +42,13 @@ function sampleOf(desk: PaperDesk, names: ReadonlyMap<string, string>): Approved
 }
 
 /** What the scope prints of an approval: from the offer that was frozen, and the record. */
-function approvedScope(desk: PaperDesk, view: ClientView, approval: Approval, key: SigningKey | undefined): ApprovedScope | undefined {
+function approvedScope(
+  desk: PaperDesk,
+  view: ClientView,
+  approval: Approval,
+  key: SigningKey | undefined,
+  isAsChosen: boolean,
+): ApprovedScope | undefined {
   const { chosen, answers } = approval;
   const offer = desk.offers.find(({ revision }) => revision === chosen.revision);
   const design = offer?.designs.find(({ id }) => id === chosen.design);
@@ -69,6 +75,7 @@ function approvedScope(desk: PaperDesk, view: ClientView, approval: Approval, ke
       .at(-1) ?? desk.at;
   return {
     options: chosen.options,
+    isAsChosen,
     currency: chosen.currency,
     standardNetMinor: standard.netMinor,
     netMinor: combination.netMinor,
@@ -144,12 +151,13 @@ export async function runScope(given: Given, terminal: Terminal): Promise<ExitCo
   const { revision, fingerprint } = approval.chosen;
   const told = frozenPage(desk.folder, revision, fingerprint, seesPrice ? 'payer' : 'no-price');
   if (told === undefined) return refuse([noPage(desk, revision, seesPrice ? 'with prices' : 'without prices')]);
-  const view = withDrawings(desk.folder, told);
+  const asChosen = withChoice(desk.folder, told, approval.chosen.design, approval.chosen.options);
+  const view = withDrawings(desk.folder, asChosen ?? told);
   // A page under another name keeps the maker's to itself: so does its scope.
   const kept = switches.has('unsigned') || told.maker.name !== desk.maker ? { problems: [] } : openOwnKey();
   if (kept.problems.length > 0) return refuse(kept.problems);
   const key = 'key' in kept ? kept.key : undefined;
-  const scope = view === undefined ? undefined : approvedScope(desk, view, approval, key);
+  const scope = view === undefined ? undefined : approvedScope(desk, view, approval, key, asChosen !== undefined);
   if (view === undefined || scope === undefined)
     return refuse([
       paperProblem('drawings-not-kept', `the drawings of ${desk.slug} ${approval.chosen.revision} were not kept with it`, {

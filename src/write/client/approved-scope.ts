@@ -7,6 +7,8 @@ import { instalmentTable, priceTable } from './price-table.ts';
 export interface ApprovedScope {
   /** Ids of the options that are on. */
   readonly options: readonly string[];
+  /** The design in the view is the one with these options, not the standard one beside which they are told. */
+  readonly isAsChosen: boolean;
   readonly currency: string;
   /** Before tax: of the standard choice, and of the chosen one. */
   readonly standardNetMinor: number;
@@ -123,10 +125,10 @@ function choiceOf(
   return { isStandard: combination?.isDefault === true, says: says.length === 0 ? say(view, 'price.no-options') : says.join('; ') };
 }
 
-/** The design is drawn and listed as standard: where something else was chosen, that is said beside it. */
+/** Where the design is drawn and listed as standard and something else was chosen, that is said beside it. */
 export function chosenNote(view: ClientView, design: DesignView, approved: ApprovedScope): readonly Block[] {
   const { isStandard, says } = choiceOf(view, design, approved);
-  return isStandard ? [] : [paragraph(say(view, 'paper.standard-shown', { says }))];
+  return isStandard || approved.isAsChosen ? [] : [paragraph(say(view, 'paper.standard-shown', { says }))];
 }
 
 /** The price of what was chosen: the lines of the standard choice, what the chosen options change, and the totals that were agreed. */
@@ -139,14 +141,15 @@ export function approvedPriceBlocks(view: ClientView, design: DesignView, price:
   const { isStandard, says } = choiceOf(view, design, approved);
   const [only, ...more] = price.taxes;
   const difference = netMinor - standardNetMinor;
-  const totals = isStandard
-    ? [row(say(view, 'price.net'), money(netMinor)), ...price.taxes.map((tax) => row(tax.says, tax.amount))]
-    : [
-        row(say(view, 'paper.standard-net'), money(standardNetMinor)),
-        row(say(view, 'paper.chosen-options', { says }), (difference > 0 ? '+' : '') + money(difference)),
-        row(say(view, 'price.net'), money(netMinor)),
-        row(only === undefined || more.length > 0 ? say(view, 'paper.tax') : only.says, money(totalMinor - netMinor)),
-      ];
+  const totals =
+    isStandard || approved.isAsChosen
+      ? [row(say(view, 'price.net'), money(netMinor)), ...price.taxes.map((tax) => row(tax.says, tax.amount))]
+      : [
+          row(say(view, 'paper.standard-net'), money(standardNetMinor)),
+          row(say(view, 'paper.chosen-options', { says }), (difference > 0 ? '+' : '') + money(difference)),
+          row(say(view, 'price.net'), money(netMinor)),
+          row(only === undefined || more.length > 0 ? say(view, 'paper.tax') : only.says, money(totalMinor - netMinor)),
+        ];
   const instalments = price.instalments.map((instalment, i) => ({ ...instalment, amount: money(approved.instalmentsMinor[i] ?? 0) }));
   const ticked: readonly Block[] =
     price.options.length === 0
