@@ -17,11 +17,20 @@ export interface Reference {
   readonly openMinor: number;
   readonly openNotes: readonly number[];
   readonly instalments: readonly (readonly [number, number])[];
+  readonly delivered: number | undefined;
+  readonly acceptedBy: number | undefined;
+  /** Numbers of entry and defect, and whether it is late. */
+  readonly openDefects: readonly (readonly [number, number, boolean])[];
+  /** Finish, day and entry. */
+  readonly care: readonly [string, string, number] | undefined;
+  readonly papers: number | undefined;
+  readonly stored: number | undefined;
+  readonly measured: readonly number[];
 }
 
 const stageNames = ['enquiry', 'proposed', 'approved', 'ordered', 'timber-bought', 'cut', 'glued', 'finished', 'delivered', 'accepted'];
 
-export function referenceFor(all: readonly AnyEntry[], offers: readonly IssuedOffer[]): Reference {
+export function referenceFor(all: readonly AnyEntry[], offers: readonly IssuedOffer[], today: string): Reference {
   const numbered = (n: number | undefined): AnyEntry | undefined => all.find((entry) => entry.n === n);
   const last = (test: (entry: AnyEntry) => boolean, upTo = Infinity): number | undefined => {
     let found: number | undefined;
@@ -140,6 +149,29 @@ export function referenceFor(all: readonly AnyEntry[], offers: readonly IssuedOf
     best = Math.max(best, stageNames.indexOf(isSigned ? 'accepted' : 'delivered'));
   }
 
+  /** What was brought: the last that did not fail, and what speaks of it afterwards. */
+  const brought = all.filter((entry) => entry.kind === 'hand-over' && isOfAccount(entry));
+  const stays = broughtLast?.kind === 'hand-over' ? broughtLast : undefined;
+  const since = all.filter((entry) => stays !== undefined && entry.n > stays.n);
+  const paper = since.find((entry) => entry.kind === 'attached' && entry.what === 'paper-signature' && entry.to === stays?.n);
+  const defects: (readonly [number, number, boolean])[] = [];
+  for (let i = 1; stays !== undefined && i <= (stays.acceptance?.defects.length ?? 0); i += 1) {
+    const by = stays.acceptance?.defects[i - 1]?.by ?? '';
+    const isMended = since.some((entry) => entry.kind === 'service' && entry.of === stays.n && (entry.defects ?? []).includes(i));
+    if (!isMended) defects.push([stays.n, i, by < today]);
+  }
+  let care: readonly [string, string, number] | undefined;
+  if (stays !== undefined) care = [stays.finish, stays.finishedOn, stays.n];
+  for (const entry of since)
+    if (entry.kind === 'service' && entry.what === 'refinish' && entry.finish !== undefined) care = [entry.finish, entry.on, entry.n];
+  let stored: number | undefined;
+  for (const entry of brought) {
+    if (entry.kind !== 'hand-over') continue;
+    if (entry.failed !== undefined && entry.storage !== undefined) stored = (entry.storage.until ?? '9999') < today ? undefined : entry.n;
+  }
+
+  if (stays !== undefined) stored = undefined;
+
   const paidMinor = paidBy(all.length);
   const end = numbered(lastEnd);
   const due = !isClosed
@@ -163,6 +195,13 @@ export function referenceFor(all: readonly AnyEntry[], offers: readonly IssuedOf
     openNotes: all
       .filter((entry) => entry.kind === 'note' && !all.some((other) => other.kind === 'note-settled' && other.note === entry.n))
       .map(({ n }) => n),
+    delivered: stays?.n,
+    acceptedBy: stays === undefined ? undefined : stays.acceptance?.signed === 'signed' ? stays.n : paper?.n,
+    openDefects: defects,
+    care,
+    papers: since.findLast((entry) => entry.kind === 'care')?.n,
+    stored,
+    measured: all.filter((entry) => entry.kind === 'measured' && isOfAccount(entry)).map(({ n }) => n),
     instalments:
       confirmation?.kind === 'confirmed'
         ? confirmation.instalmentsMinor.map((amount, i) => {

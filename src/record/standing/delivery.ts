@@ -1,7 +1,19 @@
-import type { AnyEntry } from '../chain/entries.ts';
+import type { AnyEntry, EntryOf } from '../chain/entries.ts';
 import type { OpenDefect, Standing } from './standing.ts';
 
-type Delivery = Pick<Standing, 'delivered' | 'accepted' | 'failedDeliveries' | 'openDefects' | 'services' | 'care'>;
+type Delivery = Pick<
+  Standing,
+  'delivered' | 'accepted' | 'failedDeliveries' | 'openDefects' | 'services' | 'care' | 'papers' | 'stored' | 'measured'
+>;
+
+/** The storage in which a table still is: since a delivery that failed, until one does not. */
+function storedAt(handOvers: readonly EntryOf<'hand-over'>[], today: string): Standing['stored'] {
+  if (handOvers.some(({ failed }) => failed === undefined)) return undefined;
+  const last = handOvers.findLast(({ storage }) => storage !== undefined);
+  if (last?.failed === undefined || last.storage === undefined) return undefined;
+  const { from, until } = last.storage;
+  return until !== undefined && until < today ? undefined : { from, ...(until === undefined ? {} : { until }), n: last.n };
+}
 
 /**
  * What hand-overs and services have come to, from entries in order.
@@ -28,7 +40,12 @@ export function deliveryOf(entries: readonly AnyEntry[], today: string): Deliver
   const openDefects = (delivered?.acceptance?.defects ?? []).flatMap(({ by }, i): readonly OpenDefect[] =>
     delivered === undefined || isMended(i + 1) ? [] : [{ n: delivered.n, defect: i + 1, by, isLate: today > by }],
   );
+  const papers = after.findLast((entry) => entry.kind === 'care');
+  const stored = storedAt(handOvers, today);
   return {
+    measured: entries.filter((entry) => entry.kind === 'measured'),
+    ...(papers === undefined ? {} : { papers }),
+    ...(stored === undefined ? {} : { stored }),
     ...(delivered === undefined ? {} : { delivered }),
     ...(signed === undefined ? {} : { accepted: { on: signed.on, n: signed.n } }),
     failedDeliveries: handOvers.filter(({ failed }) => failed !== undefined),

@@ -87,6 +87,12 @@ export interface Standing {
   /** Defects listed at the hand-over that no service has put right. */
   readonly openDefects: readonly OpenDefect[];
   readonly services: readonly EntryOf<'service'>[];
+  /** Measurements at the bench and after, in order. */
+  readonly measured: readonly EntryOf<'measured'>[];
+  /** Kept by the maker since a delivery that failed; `n`: the entry that says so. */
+  readonly stored?: { readonly from: string; readonly until?: string; readonly n: number };
+  /** The newest edition of the papers of what was delivered; of this care where `of` is `care.n`. */
+  readonly papers?: EntryOf<'care'>;
   /** The finish that the table bears, by id: its care counts from `since`. `n`: the entry that says so. */
   readonly care?: { readonly finish: string; readonly since: string; readonly n: number };
 }
