@@ -162,6 +162,22 @@ describe('what stands against a hand-over', () => {
     ]);
   });
 
+  test('refuses another finish than was ordered without a yes', () => {
+    const other = { ...good, otherFinish: [{ on: 'top', ordered: 'shellac' }] } as const;
+    expect(found(order(3), other)).toEqual([
+      {
+        code: 'record/hand-over-other-finish',
+        severity: 'error',
+        title: 'the top bears another finish than was ordered, and nobody has said yes to it',
+        path: [],
+        found: good.finish,
+        allowed: 'shellac',
+        mend: 'ask, note the answer, and name its entry',
+      },
+    ]);
+    expect(found(order(3), { ...other, otherFinish: [{ on: 'top', ordered: 'shellac', yes: 2 }] })).toEqual([]);
+  });
+
   test.each<[string, Partial<typeof good>, string]>([
     ['neither', { acceptance: undefined }, 'this hand-over says neither how the table was accepted nor why the delivery failed'],
     ['both', { failed: { reason: 'damaged' } }, 'this hand-over says that the delivery failed, and how the table was accepted'],
@@ -236,12 +252,12 @@ describe('the entries', () => {
   test('are proven with their files; every bit of photograph and paper counts', async () => {
     const { folder, at } = await whole();
     expect(look(folder).problems).toEqual([]);
-    for (const name of ['before-loading.jpg', 'acceptance.pdf']) {
-      const path = join(folder, `records/${at['delivered']}-${name}`);
+    for (const name of ['before-loading-1.jpg', 'acceptance.pdf']) {
+      const path = join(folder, `records/files/${at['delivered']}-${name}`);
       const before = readFileSync(path);
       writeFileSync(path, flipped(path, 5));
       expect(look(folder).problems.map(({ title }) => title)).toEqual([
-        `proposals/tarrow/records/${at['delivered']}-${name}, the file of entry ${at['delivered']}, was changed`,
+        `proposals/tarrow/records/files/${at['delivered']}-${name}, the file of entry ${at['delivered']}, was changed`,
       ]);
       writeFileSync(path, before);
     }
@@ -252,7 +268,7 @@ describe('the entries', () => {
     expect(readFileSync(chainPath(folder), 'utf8')).not.toMatch(/scratch|Tollefsen|lift/);
     const entry = readEntries(folder).find(({ n }) => n === at['delivered']);
     expect(entry?.sealed === undefined ? undefined : openSeal(folder, entry.sealed)).toMatchObject({
-      data: { defects: 'scratch on the left end' },
+      data: { defects: ['scratch on the left end'] },
     });
   });
 
@@ -260,10 +276,10 @@ describe('the entries', () => {
     const { folder, at } = await whole();
     const paths = (): readonly string[] => listTree(join(folder, 'records')).map(({ path }) => path);
     await eraseRecords(place(folder, '2032-01-01T09:00:00Z'), { person: 'idris', names: ['Idris Quill'], on: '2032-01-01' });
-    expect(paths()).toContain(`${at['delivered']}-acceptance.pdf`);
+    expect(paths()).toContain(`files/${at['delivered']}-acceptance.pdf`);
     await eraseRecords(place(folder, '2032-01-02T09:00:00Z'), { person: 'maren', names: ['Maren Tollefsen'], on: '2032-01-02' });
-    expect(paths()).not.toContain(`${at['delivered']}-acceptance.pdf`);
-    expect(paths()).toContain(`${at['delivered']}-before-loading.jpg`);
+    expect(paths()).not.toContain(`files/${at['delivered']}-acceptance.pdf`);
+    expect(paths()).toContain(`files/${at['delivered']}-before-loading-1.jpg`);
     expect(look(folder).problems).toEqual([]);
   });
 
@@ -272,7 +288,7 @@ describe('the entries', () => {
   test.each<[string, Readonly<Record<string, Json>>, string]>([
     ['whole', plain, ''],
     ['unagreed', { ...plain, asBuilt: [difference] }, 'holds top.length beyond its tolerance without anybody’s yes'],
-    ['agreed', { ...plain, asBuilt: [{ ...difference, yes: 19 }] }, ''],
+    ['agreed', { ...plain, asBuilt: [{ ...difference, yes: 23 }] }, ''],
     [
       'agreed by an issue',
       { ...plain, asBuilt: [{ ...difference, yes: 2 }] },
@@ -280,19 +296,29 @@ describe('the entries', () => {
     ],
     ['agreed later', { ...plain, asBuilt: [{ ...difference, yes: 90 }] }, 'points to entry 90, which does not come before it'],
     ['against itself', { ...plain, failed: { reason: 'other' } }, 'says that the delivery failed, and how the table was accepted'],
+    [
+      'another finish unagreed',
+      { ...plain, otherFinish: [{ on: 'top', ordered: 'shellac' }] },
+      'holds the finish of the top otherwise than ordered without anybody’s yes',
+    ],
+    [
+      'another finish agreed by an issue',
+      { ...plain, otherFinish: [{ on: 'base', ordered: 'shellac', yes: 2 }] },
+      'takes entry 2 for a yes to the finish of the base, and nobody says yes there',
+    ],
     ['refinished with nothing', { kind: 'service', on: '2031-07-01', what: 'refinish' }, 'is a refinish and names no finish'],
     ['a visit that finishes', { kind: 'service', on: '2031-07-01', what: 'visit', finish: 'wax' }, 'names a finish and is a visit'],
     ['mended of nothing', { kind: 'service', on: '2031-07-01', what: 'repair', defects: [1] }, 'puts defects right and names no hand-over'],
     ['mended of a note', { kind: 'service', on: '2031-07-01', what: 'repair', of: 1 }, 'points to entry 1, which is not a hand-over'],
     [
       'mended of what was not listed',
-      { kind: 'service', on: '2031-07-01', what: 'repair', of: 20, defects: [2] },
-      'puts defect 2 right, and entry 20 lists 1',
+      { kind: 'service', on: '2031-07-01', what: 'repair', of: 24, defects: [2] },
+      'puts defect 2 right, and entry 24 lists 1',
     ],
   ])('verify: %s', async (_name, body, title) => {
     const { folder } = await whole();
     forge(folder, body);
     const found = look(folder).problems.map((problem) => problem.title);
-    expect(found).toEqual(title === '' ? [] : [`proposals/tarrow/decisions.jsonl:23 ${title.replace('’', "'")}`]);
+    expect(found).toEqual(title === '' ? [] : [`proposals/tarrow/decisions.jsonl:28 ${title.replace('’', "'")}`]);
   });
 });

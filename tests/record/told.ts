@@ -59,7 +59,12 @@ export const offered = (folder: string, revision: string, more: Partial<IssueReq
   });
 
 /** Adds an entry, dated an hour after the last one; sealed words with random bytes made of its number. */
-export function add(folder: string, body: AnyBody, words?: Readonly<Record<string, string>>, files?: Addition['files']): Promise<Added> {
+export function add(
+  folder: string,
+  body: AnyBody,
+  words?: NonNullable<Addition['sealed']>['data'],
+  files?: Addition['files'],
+): Promise<Added> {
   const last = readEntries(folder).at(-1);
   const at = last === undefined ? '2027-02-10T09:00:00Z' : new Date(Date.parse(last.at) + 3_600_000).toISOString().replace('.000', '');
   const random = createHash('sha256')
@@ -221,9 +226,24 @@ export async function tellDelivery(folder: string): Promise<Readonly<Record<stri
     asBuilt: [],
     photographs: [],
   } as const;
-  const held = heldAs(`records/${n + 2}-before-loading.jpg`, photograph);
-  const signed = heldAs(`records/${n + 2}-acceptance.pdf`, paper);
+  const held = heldAs(`records/files/${n + 6}-before-loading-1.jpg`, photograph);
+  const signed = heldAs(`records/files/${n + 6}-acceptance.pdf`, paper);
   const steps: readonly (() => Promise<Added>)[] = [
+    () => add(folder, { kind: 'measured', on: '2027-03-08', what: 'moisture', when: 'glue-up', percent: [9.1, 9.5, 9.8] }),
+    () => add(folder, { kind: 'measured', on: '2027-06-26', what: 'humidity', when: 'finish', percent: [48] }),
+    () => add(folder, { kind: 'worked', on: '2027-06-28', operation: 'glue-up', hours: 3.5 }, { words: 'with a second pair of hands' }),
+    () =>
+      add(folder, {
+        kind: 'used',
+        on: '2027-06-28',
+        what: 'offcut',
+        wood: 'oak-european',
+        lengthMm: 640,
+        widthMm: 180,
+        thicknessMm: 34,
+        boards: 2,
+        moisturePercent: 9,
+      }),
     () =>
       add(folder, { ...brought, failed: { reason: 'no-way-in' }, storage: { from: '2027-07-10' } }, { words: 'the lift was out of order' }),
     () =>
@@ -238,29 +258,35 @@ export async function tellDelivery(folder: string): Promise<Readonly<Record<stri
         {
           ...brought,
           on: '2027-07-17',
-          batch: 'HWO 41-2207',
+          finish: 'ceramic-over-hardwax',
+          product: 'Tarn Hardwax 41 under Tarn Ceramic (invented)',
+          batch: 'HWO 41-2207, C 6',
+          baseFinish: { finish: 'hardwax-oil', product: 'Tarn Hardwax 41 (invented)', batch: 'HWO 41-2207' },
+          otherFinish: [{ on: 'top', ordered: 'hardwax-oil', yes: n + 5 }],
           moisturePercent: [9.1, 9.5, 9.8],
           humidityPercent: { glueUp: 45, finish: 48, delivery: 52 },
           asBuilt: [
-            { what: 'top.length', agreed: 2100, built: 2098.5, tolerance: 2, unit: 'mm' },
-            { what: 'top.thickness', agreed: 28, built: 26.5, tolerance: 1, unit: 'mm', yes: n + 1 },
+            { what: 'top.length', agreed: 2100, built: 2098.5, tolerance: 3, unit: 'mm' },
+            { what: 'top.thickness', agreed: 28, built: 26.5, tolerance: 1, unit: 'mm', yes: n + 5 },
+            { what: 'base.legs.footSize', agreed: 45, built: 45, tolerance: 1, unit: 'mm' },
           ],
           photographs: [held],
           person: 'maren',
           acceptance: { inspected: true, defects: [{ by: '2027-08-01' }], signed: 'signed', paper: signed },
         },
-        { person: 'maren', name: 'Maren Tollefsen', defects: 'scratch on the left end' },
+        { person: 'maren', name: 'Maren Tollefsen', defects: ['scratch on the left end'] },
         [
           { path: held.path, bytes: photograph },
           { path: signed.path, bytes: paper },
         ],
       ),
-    () => add(folder, { kind: 'service', on: '2027-07-30', what: 'repair', of: n + 2, defects: [1] }, { words: 'rubbed out and oiled' }),
+    () => add(folder, { kind: 'service', on: '2027-07-30', what: 'repair', of: n + 6, defects: [1] }, { words: 'rubbed out and oiled' }),
     () => add(folder, { kind: 'service', on: '2031-05-02', what: 'refinish', finish: 'ceramic-over-hardwax', batch: 'C 7' }),
+    () => add(folder, { kind: 'care', on: '2031-05-02', edition: 1, of: n + 8, files: '0'.repeat(64) }),
   ];
   for (const step of steps) {
     const { entry, problems } = await step();
     if (entry === undefined || problems.length > 0) throw new Error(JSON.stringify(problems));
   }
-  return { failed: n, yes: n + 1, delivered: n + 2, repair: n + 3, refinish: n + 4 };
+  return { failed: n + 4, yes: n + 5, delivered: n + 6, repair: n + 7, refinish: n + 8 };
 }
