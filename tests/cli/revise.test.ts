@@ -243,6 +243,24 @@ describe('from the first revision to the third', () => {
     );
   });
 
+  test('a frozen file that can not be edited in place without touching more is for the hand', async () => {
+    const path = at('quill/issued/r2/in/proposals/quill/proposal.yaml');
+    const before = readFileSync(path, 'utf8');
+    const aliased = before.replace(/^ {2}date: (\S+)$/m, '  date: &day $1').replace(/surveyedOn: \S+/, 'surveyedOn: *day');
+    writeFileSync(
+      path,
+      `${aliased.slice(aliased.indexOf('revision:')).match(/^revision:\n(?: {2}.*\n)+/)?.[0] ?? ''}${aliased.replace(/^revision:\n(?: {2}.*\n)+/m, '')}`,
+    );
+    const { status, stderr } = await run('new', 'by-hand', '--from', 'quill@r2', '--as-of', '2033-05-02');
+    writeFileSync(path, before);
+    expect([status, stderr, existsSync(at('by-hand'))]).toEqual([
+      2,
+      'leafwright: proposals/quill/proposal.yaml of that revision can not be begun anew: revision.date can not be edited: an alias would stand for nothing, or for too much\n' +
+        'copy its files by hand from issued/, and write revision.id: r1 and its dates\n',
+      false,
+    ]);
+  });
+
   test('a revision whose files were erased begins nothing', async () => {
     const first = 'leafwright: files of quill r1 are gone\nleafwright verify quill says which, and whether on purpose\n';
     const copy = at('gone');

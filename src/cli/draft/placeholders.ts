@@ -9,6 +9,7 @@ export const placeholders = {
   client: "Client's name",
   endClient: 'Name of the client behind them',
   person: (n: number): string => `Person ${n} who decides`,
+  inText: (n: number): string => `Person ${n}`,
   address: 'Street, town',
   email: 'name@example.invalid',
 } as const;
@@ -18,17 +19,22 @@ const isPlaceholder = (text: string | undefined): boolean =>
   ([placeholders.client, placeholders.endClient, placeholders.address, placeholders.email].some((one) => one === text) ||
     /^Person \d+ who decides$/.test(text));
 
+/** Sentences of the maker in which somebody is still called as a starter calls them. */
+const textsOf = ({ understood, wishes }: ProposalInput['proposal']): readonly string[] =>
+  [understood, ...Object.values(wishes).map(({ says }) => says)].flatMap((text) => text.match(/\bPerson \d+\b/g) ?? []);
+
 const peopleTexts = (people: ProposalInput['proposal']['deciders']['people']) =>
   Object.values(people).flatMap(({ name, email }) => [name, email]);
 
-function partiesProblem({ client, endClient, deciders, pages }: ProposalInput['proposal']): readonly Problem[] {
+function partiesProblem(proposal: ProposalInput['proposal']): readonly Problem[] {
+  const { client, endClient, deciders, pages } = proposal;
   const readers = Object.values(pages).flatMap(({ brand, for: reader }) => [
     ...(brand === undefined ? [] : [brand]),
     ...(reader === undefined ? [] : [{ name: reader, address: undefined, email: undefined }]),
   ]);
   const parties = [client, ...(endClient === undefined ? [] : [endClient]), ...readers];
   const texts = [...parties.flatMap(({ name, address, email }) => [name, address, email]), ...peopleTexts(deciders.people)];
-  const standing = [...new Set(texts.filter((text) => isPlaceholder(text)))];
+  const standing = [...new Set([...texts.filter((text) => isPlaceholder(text)), ...textsOf(proposal)])];
   if (standing.length === 0) return [];
   return [
     {

@@ -1,7 +1,7 @@
 import { readdirSync, readFileSync, statSync } from 'node:fs';
 import { join, relative } from 'node:path';
 import { formatProblems, hasErrors, nearestName } from '../../problem/index.ts';
-import { editYaml, readMaker, readProposal, type YamlEdit } from '../../read/index.ts';
+import { editYaml, readMaker, readProposal, type YamlEdit, YamlEditFault } from '../../read/index.ts';
 import { dayIn, frozenInputs, type NamedBytes, readEntries } from '../../record/index.ts';
 import type { ProposalInput } from '../../spec/index.ts';
 import { addDays, dayNumber, isoDate, parseDate } from '../../units/index.ts';
@@ -66,8 +66,22 @@ function beginAgain(input: ProposalInput | undefined, text: string, basedOn: str
   ];
 }
 
+/** A file edited in place. Throws a UsageFault where the edit would touch something else as well. */
+function edited(shown: string, text: string, edits: readonly YamlEdit[]): string {
+  try {
+    return editYaml(text, edits);
+  } catch (fault) {
+    if (!(fault instanceof YamlEditFault)) throw fault;
+    throw new UsageFault(
+      `${shown} of that revision can not be begun anew: ${fault.message}`,
+      'copy its files by hand from issued/, and write revision.id: r1 and its dates',
+    );
+  }
+}
+
 /** A design of a first revision grew from none. */
-const withoutOrigin = (text: string): string => (/^from:/m.test(text) ? editYaml(text, [{ path: ['from'], value: undefined }]) : text);
+const withoutOrigin = (shown: string, text: string): string =>
+  /^from:/m.test(text) ? edited(shown, text, [{ path: ['from'], value: undefined }]) : text;
 
 /** The maker's files of a frozen revision as a first draft. */
 function draftFiles(
@@ -82,11 +96,11 @@ function draftFiles(
     .filter(({ path }) => path.startsWith(own))
     .map((file): OwnFile => {
       const [path, text] = [file.path.slice(own.length), textOf(file)];
-      if (path.startsWith('variants/')) return { path, text: withoutOrigin(text) };
+      if (path.startsWith('variants/')) return { path, text: withoutOrigin(file.path, text) };
       if (path !== 'proposal.yaml') return { path, text };
       const basedOn = `${proposal}@${revision}`;
       const eol = text.includes('\r\n') ? '\r\n' : '\n';
-      return { path, text: `# Begun from ${basedOn}.${eol}${editYaml(text, beginAgain(input, text, basedOn, day))}` };
+      return { path, text: `# Begun from ${basedOn}.${eol}${edited(file.path, text, beginAgain(input, text, basedOn, day))}` };
     });
 }
 

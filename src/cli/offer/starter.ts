@@ -67,6 +67,24 @@ function replaceReaders(document: Document): void {
   }
 }
 
+/** First and family names of the invented people, each with what stands in their place within a sentence. */
+function namesOf(text: string): readonly (readonly [name: RegExp, instead: string])[] {
+  const document = parseDocument(text);
+  const people = document.getIn(['deciders', 'people']);
+  const parties = [
+    ...(isMap(people) ? (people as YAMLMap).items.map(({ value }) => value) : []),
+    document.get('client'),
+    document.get('endClient'),
+  ];
+  const seen = new Set<string>();
+  return parties.flatMap((party, i) => {
+    const name = isMap(party) ? party.get('name') : undefined;
+    const words = typeof name === 'string' ? name.split(' ').filter((word) => /^\p{Lu}/u.test(word) && !seen.has(word)) : [];
+    for (const word of words) seen.add(word);
+    return words.map((word) => [new RegExp(`(?<!\\p{L})${word}(?!\\p{L})`, 'gu'), placeholders.inText(i + 1)] as const);
+  });
+}
+
 function beginProposal(text: string, title: string, day: string): string {
   const document = parseDocument(text);
   document.commentBefore = note;
@@ -88,7 +106,10 @@ export function starterFiles(
   files: readonly { readonly path: string; readonly text: string }[],
   day: string,
 ): readonly { readonly path: string; readonly text: string }[] {
-  return files.map(({ path, text }) =>
-    path === 'proposal.yaml' ? { path, text: beginProposal(text, starter.title, day) } : { path, text },
-  );
+  const names = namesOf(files.find(({ path }) => path === 'proposal.yaml')?.text ?? '');
+  const nameless = (text: string): string => names.reduce((left, [name, instead]) => left.replaceAll(name, instead), text);
+  return files.map(({ path, text }) => ({
+    path,
+    text: nameless(path === 'proposal.yaml' ? beginProposal(text, starter.title, day) : text),
+  }));
 }
