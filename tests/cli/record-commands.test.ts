@@ -332,7 +332,13 @@ describe('stage', () => {
     expect(bought.err).toBe(
       'warning[cli/choice-open]: a choice is still open, and its last stage has passed: Width\n  found: before we buy, 2027-02-28\n  to mend: ask for it now; once it is made, take it out of choices in proposal.yaml\n\n1 warning.\n',
     );
-    expect((await bench.run('stage tarrow cut')).err).toContain('its last stage has passed: Oil or varnish\n  found: cut\n');
+    const cut = (await bench.run('stage tarrow cut')).err;
+    expect(cut).toContain('its last stage has passed: Oil or varnish\n  found: cut\n');
+    expect(cut).not.toContain('Width');
+    expect(cut).toContain('warning[cli/choice-open]: one choice that was told before is still open\n');
+    expect((await bench.run('stage tarrow glued')).err).toBe(
+      'warning[cli/choice-open]: 2 choices that were told before are still open\n\n1 warning.\n',
+    );
   });
 });
 

@@ -73,24 +73,49 @@ function refusals(desk: Desk, standing: Standing, stage: WorkStage, on: string) 
   return { hard, soft };
 }
 
-/** Choices that are still listed as open although their last stage or last day has passed, and stages that were left out. */
-function remarks(desk: Desk, { stage: before }: Standing, stage: WorkStage, on: string): readonly Problem[] {
-  const from = stages.indexOf(before);
+type OpenChoice = Desk['input']['proposal']['choices'][number];
+
+/** Whether the last stage or the last day of a choice has passed with a stage that was reached on a day. */
+function isPassed({ lastStage, lastDay }: OpenChoice, stage: Standing['stage'], on: string): boolean {
+  const last = workStages.find((one) => one === lastStage);
+  return (last !== undefined && (stage === last || isLater(stage, last))) || (lastDay !== undefined && on > isoDate(lastDay));
+}
+
+/** Choices still listed as open although their time has passed: each is told at the stage with which it does, later only how many there are. */
+function choiceRemarks(desk: Desk, { stage: before, reached }: Standing, stage: WorkStage, on: string): readonly Problem[] {
+  if (stage === 'accepted') return [];
+  const late = desk.input.proposal.choices.filter((choice) => isPassed(choice, stage, on));
+  const told = late.filter((choice) => reached.some((one) => isPassed(choice, one.stage, one.on)) || isPassed(choice, before, ''));
+  const rest = told.length;
+  return [
+    ...late
+      .filter((choice) => !told.includes(choice))
+      .map(({ says, lastStage, lastDay }) =>
+        remark('choice-open', `a choice is still open, and its last stage has passed: ${says}`, {
+          found: lastDay === undefined ? stageSays(lastStage) : `${stageSays(lastStage)}, ${isoDate(lastDay)}`,
+          mend: 'ask for it now; once it is made, take it out of choices in proposal.yaml',
+        }),
+      ),
+    ...(rest === 0
+      ? []
+      : [
+          remark(
+            'choice-open',
+            `${rest === 1 ? 'one choice that was' : `${rest} choices that were`} told before ${rest === 1 ? 'is' : 'are'} still open`,
+          ),
+        ]),
+  ];
+}
+
+/** Stages that were left out, and choices whose time has passed. */
+function remarks(desk: Desk, standing: Standing, stage: WorkStage, on: string): readonly Problem[] {
+  const from = stages.indexOf(standing.stage);
   const skipped = workStages.filter((one) => stages.indexOf(one) > Math.max(from, stages.indexOf('ordered')) && isLater(stage, one));
-  const late = (stage === 'accepted' ? [] : desk.input.proposal.choices).filter(({ lastStage, lastDay }) => {
-    const last = workStages.find((one) => one === lastStage);
-    return (last !== undefined && isAtLeast(stage, last)) || (lastDay !== undefined && on > isoDate(lastDay));
-  });
   return [
     ...(skipped.length === 0
       ? []
       : [remark('stage-skipped', `${skipped.map(stageSays).join(' and ')} ${skipped.length === 1 ? 'was' : 'were'} not recorded`)]),
-    ...late.map(({ says, lastStage, lastDay }) =>
-      remark('choice-open', `a choice is still open, and its last stage has passed: ${says}`, {
-        found: lastDay === undefined ? stageSays(lastStage) : `${stageSays(lastStage)}, ${isoDate(lastDay)}`,
-        mend: 'ask for it now; once it is made, take it out of choices in proposal.yaml',
-      }),
-    ),
+    ...choiceRemarks(desk, standing, stage, on),
   ];
 }
 
