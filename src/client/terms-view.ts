@@ -13,12 +13,13 @@ export function withInches(value: string, language: string): string {
 
 /** The terms bind the one who pays; someone who sees no price is shown the tolerances alone. */
 export function termsView(design: ShownDesign, seesPrice: boolean): ClientView['terms'] {
-  const { sections, changes, cancellation } = design.spec.library.terms;
+  const { sections, changes, cancellation, storage } = design.spec.library.terms;
   const { language } = design.spec.proposal;
-  const tolerances = design.spec.library.terms.tolerances.map((row) => ({ ...row, value: withInches(row.value, language) }));
+  const tolerances = design.spec.library.terms.tolerances.map(({ says, value }) => ({ says, value: withInches(value, language) }));
+  const kept = storage === undefined ? [] : [{ title: design.spec.library.texts['terms.storage'] ?? '', body: storage.says }];
   if (!seesPrice) return { sections: [], tolerances, changes: [], cancellation: [] };
   return {
-    sections: sections.map((section) => ({ title: section.title, body: richText(section.body) })),
+    sections: [...sections, ...kept].map((section) => ({ title: section.title, body: richText(section.body) })),
     tolerances,
     changes,
     cancellation: cancellation.map(({ stage, says }) => ({ stage, says })),

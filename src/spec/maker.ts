@@ -1,5 +1,5 @@
 import { z } from 'zod';
-import { choice, patterned, percent, text, yesNo } from './field.ts';
+import { choice, decimal, number, patterned, percent, text, yesNo } from './field.ts';
 import { SITE } from './page.ts';
 import { group, kinds, list } from './shape.ts';
 import { STAGES } from './stage.ts';
@@ -79,6 +79,11 @@ export function termsSchema() {
           rule: cancellationRule().optional(),
         }),
       ),
+      storage: group('what keeping a finished table costs', {
+        says: text('what the client is told of it', { more: 'A section of the terms.' }),
+        freeDays: number('the days free of charge', { from: 0, to: 400, whole: true }),
+        perWeek: decimal('the fee for each week begun after that', { more: 'Nothing is reckoned where silent.' }).optional(),
+      }).optional(),
       consent: choice('whose law of consent and distance selling is told', ['eu', 'us', 'none-stated'], {
         more: '`eu`: consumers in the European Union; `us`: in the United States; `none-stated`: no law is named, as between businesses.',
       }).optional(),
