@@ -21,5 +21,16 @@ export type {
 } from './client-view.ts';
 export { factIds } from './facts.ts';
 export { decidersInOrder, type Offer, type OfferedChange, offerOf, termsDigest, termsText } from './offer.ts';
+export {
+  type AppliedFinish,
+  type DeliveredTable,
+  type OrderedPage,
+  type PaperId,
+  paperIds,
+  paperLine,
+  papersView,
+  type StatedTimber,
+} from './papers.ts';
+export type { BuiltRow, PaperLine, PapersView, WoodFacts } from './papers-view.ts';
 export { clientView, shownFingerprint } from './view.ts';
 export { type Words, wordsOf } from './words.ts';

@@ -17,7 +17,7 @@ function keysAskedFor(): readonly string[] {
       .map((name) => `${root}${folder}/${name}`),
   );
   const rooms =
-    'page|part|price|wish|scope|steady|movement|material|fit|care|caution|choice|supplied|sample|fact|mass|range|deciders|ordinal|ageing|consent|paper|letter|label';
+    'page|part|price|wish|scope|steady|movement|material|fit|care|caution|choice|supplied|sample|fact|mass|range|deciders|ordinal|ageing|consent|paper|papers|delivery|letter|label';
   const key = new RegExp(`['"\`]((?:${rooms})\\.[a-z0-9.-]+)['"\`]`, 'g');
   return [...new Set(files.flatMap((file) => [...readFileSync(file, 'utf8').matchAll(key)].map(([, found = '']) => found)))];
 }
