@@ -77,6 +77,21 @@ export function handOverSchema(bare: BareUnit) {
       most: 60,
       more: 'Copied beside the record; what a camera writes into them of place and device is left out.',
     }).prefault([]),
+    timber: list(
+      'where the boards came from',
+      group('boards', {
+        wood: nameOf('the wood of the boards', { more: 'A key of the woods.', examples: ['oak-white'] }),
+        origin: text('where they grew', { more: 'As it was stated to you.' }).optional(),
+        says: text('the words of who sold or gave them').optional(),
+        certificate: text('a certificate number', { more: 'As it was stated to you. The papers say that it is not yours.' }).optional(),
+      }),
+      {
+        most: 40,
+        more: "For the client's paper on materials and origin. Kept apart, so that it can be erased.",
+        example: 'timber:\n  - { wood: oak-white, origin: "the upper valley", says: "felled in the winter of 2023" }',
+      },
+    ).prefault([]),
+    glue: text('the glue', { more: 'Maker and name, as the bottle says. Kept apart with the timber.' }).optional(),
     acceptance: group('how the table was accepted', {
       inspected: yesNo('whether it was looked over'),
       signed: yesNo('whether somebody signed for it', { more: '`false`: left unsigned.' }),

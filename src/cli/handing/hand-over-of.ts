@@ -19,6 +19,14 @@ export interface HandOverGrounds {
   readonly measured: readonly EntryOf<'measured'>[];
 }
 
+/** Boards of one wood, by its key. */
+export interface StatedBoards {
+  readonly wood: string;
+  readonly origin?: string;
+  readonly says?: string;
+  readonly certificate?: string;
+}
+
 /** What lies apart from the chain, so that it can be erased. */
 export interface HandOverWords {
   readonly person?: string;
@@ -26,6 +34,9 @@ export interface HandOverWords {
   readonly words?: string;
   /** What each defect is, in the order of the entry. */
   readonly defects?: readonly string[];
+  /** Where the boards came from, as it was stated to the maker. */
+  readonly timber?: readonly StatedBoards[];
+  readonly glue?: string;
 }
 
 /** An entry as a sheet makes it, without the files that it names; what is sealed; and what is wrong or worth knowing. */
@@ -137,6 +148,13 @@ const applied = ({ product, batch }: Finish) => ({
   ...(batch === undefined ? {} : { batch: batch.slice(0, 120) }),
 });
 
+const statedBoards = ({ wood, origin, says, certificate }: HandOverSpec['timber'][number]): StatedBoards => ({
+  wood,
+  ...(origin === undefined ? {} : { origin }),
+  ...(says === undefined ? {} : { says }),
+  ...(certificate === undefined ? {} : { certificate }),
+});
+
 /** The last humidity that was measured at one time; every moisture that was. */
 const lastHumidity = (measured: readonly EntryOf<'measured'>[], when: EntryOf<'measured'>['when']): number | undefined =>
   measured.findLast((one) => one.what === 'humidity' && one.when === when)?.percent.at(-1);
@@ -197,6 +215,8 @@ export function handOverOf(sheet: HandOverSpec, grounds: HandOverGrounds): HandO
       ...(name === undefined ? {} : { name }),
       ...(words === undefined ? {} : { words }),
       ...(defects.length === 0 ? {} : { defects: defects.map(({ says }) => says) }),
+      ...(sheet.timber.length === 0 ? {} : { timber: sheet.timber.map(statedBoards) }),
+      ...(sheet.glue === undefined ? {} : { glue: sheet.glue }),
     },
     problems: [...sizeProblems(sheet, grounds), ...finishProblems(sheet, grounds), ...usualRemark(sheet, grounds)],
   };

@@ -163,7 +163,8 @@ export const entryBodies = {
   }),
   /**
    * The table was brought: as built, with the baseline of every later claim, and how it was accepted; or the delivery failed.
-   * Sealed: `{ person?, name?, words?, defects? }`, `defects` being what each of them says, in order.
+   * Sealed: `{ person?, name?, words?, defects?, timber?, glue? }`, `defects` being what each of them says, in order; `timber` where
+   * the boards came from, as it was stated to the maker.
    */
   'hand-over': z.strictObject({
     kind: z.literal('hand-over'),
