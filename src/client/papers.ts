@@ -75,11 +75,13 @@ function maySee(level: ClientView['level'], what: string): boolean {
   return level === 'full' || (level === 'agreed' ? MAIN_SIZES : OVERALL_SIZES).test(what);
 }
 
+const kebab = (text: string): string => text.replaceAll(/[A-Z]/g, (letter) => `-${letter.toLowerCase()}`);
+
 /** `Length of the top`; a size without a text of its own is told by the words of its path. */
 function sizeName(what: string, words: Words): string {
-  const key = `papers.size.${what}`;
+  const key = `papers.size.${kebab(what)}`;
   if (words.has(key)) return words.say(key);
-  const steps = what.split('.').map((step) => step.replaceAll(/[A-Z]/g, (letter) => ` ${letter.toLowerCase()}`).replaceAll('-', ' '));
+  const steps = what.split('.').map((step) => kebab(step).replaceAll('-', ' '));
   const joined = steps.join(', ');
   return joined.charAt(0).toUpperCase() + joined.slice(1);
 }
@@ -160,7 +162,7 @@ function moistureText(percents: readonly number[], words: Words): string {
 function baselineRows({ moisturePercent, humidityPercent }: DeliveredTable, { words }: Saying): PapersView['baseline'] {
   const air = (['glueUp', 'finish', 'delivery'] as const).flatMap((when) => {
     const percent = humidityPercent[when];
-    return percent === undefined ? [] : [[words.say(`papers.humidity-${when}`), formatPercent(percent, words.language, 0)] as const];
+    return percent === undefined ? [] : [[words.say(`papers.humidity-${kebab(when)}`), formatPercent(percent, words.language, 0)] as const];
   });
   return [...(moisturePercent.length === 0 ? [] : [[words.say('papers.moisture'), moistureText(moisturePercent, words)] as const]), ...air];
 }
