@@ -9,3 +9,4 @@ export { type DocumentFonts, measureWith } from './paint.ts';
 export { type PaymentRequest, writePaymentRequest } from './payment-request.ts';
 export { writeScope } from './scope.ts';
 export { type Statement, writeStatement } from './statement.ts';
+export { writeDrawingsAsBuilt, writeMaterials } from './table-papers.ts';
