@@ -76,13 +76,36 @@ export function frozenPage(
   return view === undefined ? undefined : withFingerprint(view, fingerprint);
 }
 
+/** A page of a frozen revision; `suffix` tells its folders and files from those of the first page: empty, or `-viewer`. */
+export interface FrozenPage {
+  readonly suffix: string;
+  readonly view: ClientView;
+}
+
+/** All pages of a frozen revision, first one first. Throws where the revision is not there. */
+export function frozenPages(folder: string, revision: string, fingerprint: string): readonly FrozenPage[] {
+  return viewNames(folder, revision).map((name) => ({
+    suffix: name.slice('client'.length, -'.json'.length),
+    view: withFingerprint(readJson(folder, revision, name) as ClientView, fingerprint),
+  }));
+}
+
 /**
  * The same view with a design as it was frozen in a choice of options that is not the standard one; nothing where it was not, as in
- * revisions frozen before there was any.
+ * revisions frozen before there was any. `suffix`: of its page, where it is not the first of its audience.
  */
-export function withChoice(folder: string, view: ClientView, design: string, options: readonly string[]): ClientView | undefined {
+export function withChoice(
+  folder: string,
+  view: ClientView,
+  design: string,
+  options: readonly string[],
+  suffix?: string,
+): ClientView | undefined {
   const { id } = view.revision;
-  const name = viewNames(folder, id).find((one) => (readJson(folder, id, one) as ClientView).audience === view.audience);
+  const name =
+    suffix === undefined
+      ? viewNames(folder, id).find((one) => (readJson(folder, id, one) as ClientView).audience === view.audience)
+      : `client${suffix}.json`;
   if (name === undefined || !existsSync(join(folder, 'issued', id, 'data', choicesName(name)))) return undefined;
   const { choices } = readJson(folder, id, choicesName(name)) as { readonly choices: readonly ChoiceView[] };
   const chosen = choices.find((one) => one.design === design && one.options.join() === options.join());

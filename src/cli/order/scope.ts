@@ -33,7 +33,7 @@ function sealedText(folder: string, entry: AnyEntry, field: string): string | un
 }
 
 /** The approved sample: the last yes to one, where nobody said no to it later. */
-function sampleOf(desk: PaperDesk, names: ReadonlyMap<string, string>): ApprovedScope['sample'] {
+function sampleOf(desk: Pick<PaperDesk, 'standing'>, names: ReadonlyMap<string, string>): ApprovedScope['sample'] {
   const words = desk.standing.samples.filter((one) => one.of === 'sample');
   const yes = words.findLast((one) => one.verdict === 'yes' && !words.some((no) => no.sample === one.sample && no.verdict === 'no'));
   if (yes === undefined) return undefined;
@@ -42,8 +42,8 @@ function sampleOf(desk: PaperDesk, names: ReadonlyMap<string, string>): Approved
 }
 
 /** What the scope prints of an approval: from the offer that was frozen, and the record. */
-function approvedScope(
-  desk: PaperDesk,
+export function approvedScope(
+  desk: Pick<PaperDesk, 'folder' | 'offers' | 'standing' | 'at'>,
   view: ClientView,
   approval: Approval,
   key: SigningKey | undefined,
@@ -121,7 +121,7 @@ const madeFor =
     scope.answers.join() === approval.answers.map(({ n }) => n).join();
 
 /** What tells a scope without prices from the other of the same approval. */
-const withoutPrice = '-no-price';
+export const withoutPrice = '-no-price';
 
 /** A name that no scope before it has: those stand for good. */
 function fileName(desk: PaperDesk, { chosen }: Approval, suffix: string): string {

@@ -22,7 +22,7 @@ function movementOf(entry: AnyEntry): readonly Movement[] {
 }
 
 /** A payment may be recorded days after it came: by the day, and in the order of the record within one; a change after the money that it took. */
-function movementsOf({ standing, entries }: PaperDesk): readonly Movement[] {
+function movementsOf({ standing, entries }: Pick<PaperDesk, 'standing' | 'entries'>): readonly Movement[] {
   const changed = standing.orders.slice(1).map(({ confirmed: { chosen }, on }): Movement => {
     const { revision, totalMinor } = chosen;
     return { kind: 'changed', on, revision, totalMinor };
@@ -30,7 +30,8 @@ function movementsOf({ standing, entries }: PaperDesk): readonly Movement[] {
   return [...entries.flatMap(movementOf), ...changed].toSorted((a, b) => (a.on < b.on ? -1 : a.on > b.on ? 1 : 0));
 }
 
-function statementOf(desk: PaperDesk, confirmed: EntryOf<'confirmed'>): Statement {
+/** What is due, was paid and is open of what was confirmed, as of the desk's day. */
+export function statementOf(desk: Pick<PaperDesk, 'standing' | 'entries' | 'today'>, confirmed: EntryOf<'confirmed'>): Statement {
   const { standing, entries } = desk;
   const waits = standing.changeWaits;
   const cancelled = standing.closed?.kind === 'cancelled' ? entries.find(({ n }) => n === standing.closed?.n) : undefined;
