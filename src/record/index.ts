@@ -35,7 +35,7 @@ export { withLock } from './disk/lock.ts';
 export { isRevisionId } from './disk/revision.ts';
 export { tokenBytes } from './disk/token.ts';
 export { type VerifiedProposal, verifyProposal, verifyWorkspace } from './proof/verify.ts';
-export { handOverFault, handOverProblems, isBeyond, serviceFault } from './standing/hand-over.ts';
+export { deliveryProblems, handOverFault, handOverProblems, isBeyond, maySayYes, serviceFault } from './standing/hand-over.ts';
 export { type IssuedOffer, issuedOffers, type Offer, offerName, offerSchema } from './standing/offer.ts';
 export { type RevisionState, revisionState } from './standing/revision-state.ts';
 export type { Approval, InstalmentStanding, OpenDefect, Standing, Waiting } from './standing/standing.ts';

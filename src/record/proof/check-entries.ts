@@ -4,7 +4,7 @@ import { type AnyEntry, type Chosen, type EntryKind, type EntryOf, entryBodies }
 import { isErasable } from '../chain/erased.ts';
 import { entriesOf } from '../chain/read-entries.ts';
 import { recordProblem } from '../chain/record-problem.ts';
-import { handOverFault, isBeyond, serviceFault } from '../standing/hand-over.ts';
+import { handOverFault, isBeyond, maySayYes, serviceFault } from '../standing/hand-over.ts';
 import type { IssuedOffer } from '../standing/offer.ts';
 
 /** What an entry says is held against the entries before it and what was offered. */
@@ -57,12 +57,6 @@ function isAstray(entry: AnyEntry, { entries }: Before): string | undefined {
     if (kind !== undefined && to.kind !== kind) return `points to entry ${n}, which is not ${called[kind] ?? kind}`;
   }
   return undefined;
-}
-
-/** True for an entry in which somebody is on record with a yes, in whatever words: an answer, words that were noted or kept. */
-function maySayYes(entry: AnyEntry | undefined): boolean {
-  if (entry?.kind === 'answer') return entry.verdict === 'yes';
-  return (entry?.kind === 'note' || entry?.kind === 'evidence') && entry.person !== undefined;
 }
 
 /** Laws across the fields of an entry, and of an entry with one that it names. */

@@ -1,16 +1,24 @@
 import type { Problem } from '../../problem/index.ts';
 import { formatMoney, formatNumber } from '../../units/index.ts';
-import type { Body } from '../chain/entries.ts';
+import type { AnyEntry, Body } from '../chain/entries.ts';
 import { recordProblem } from '../chain/record-problem.ts';
 import type { Standing } from './standing.ts';
 
 type HandOver = Body<'hand-over'>;
 type Difference = HandOver['asBuilt'][number];
+/** Where the sheet of a hand-over is read: problems point into it. */
+const SHEET: Problem['path'] = ['library', 'handOver'];
 
 /** True where something was built further from what was agreed than its tolerance: then it needs a client's yes. */
 export function isBeyond({ agreed, built, tolerance }: Difference): boolean {
   // Decimals of millimetres are no binary fractions: 0.3 - 0.2 is not 0.1.
   return Math.abs(built - agreed) > tolerance + 1e-9;
+}
+
+/** True for an entry in which somebody is on record with a yes, in whatever words: an answer, words that were noted or kept. */
+export function maySayYes(entry: AnyEntry | undefined): boolean {
+  if (entry?.kind === 'answer') return entry.verdict === 'yes';
+  return (entry?.kind === 'note' || entry?.kind === 'evidence') && entry.person !== undefined;
 }
 
 /** Why a hand-over can not be what it says, in words that follow the name of the entry; nothing where it can. */
@@ -33,7 +41,12 @@ export function serviceFault({ what, finish, of, defects }: Body<'service'>): st
   return (defects?.length ?? 0) > 0 && of === undefined ? 'puts defects right and names no hand-over' : undefined;
 }
 
-function orderProblems({ order, closed, confirmed, delivered }: Standing, slug: string): readonly Problem[] {
+/**
+ * Why nothing can be handed over as the proposal stands. Codes: `record/hand-over-closed hand-over-no-order hand-over-again`.
+ *
+ * @param slug the proposal's
+ */
+export function deliveryProblems({ order, closed, confirmed, delivered }: Standing, slug: string): readonly Problem[] {
   if (closed !== undefined)
     return [
       recordProblem('hand-over-closed', `${slug} is closed: there is nothing to hand over`, { found: `${closed.kind} on ${closed.on}` }),
@@ -64,6 +77,7 @@ function differenceProblems(asBuilt: readonly Difference[], language: string): r
       return recordProblem('hand-over-unagreed', `${what} was built beyond its tolerance, and nobody has said yes to it`, {
         found: `${n(built)} where ${n(agreed)} was agreed`,
         allowed: `${n(agreed - tolerance)} to ${n(agreed + tolerance)}`,
+        path: [...SHEET, 'asBuilt', what],
         mend: 'ask, note the answer, and name its entry',
       });
     });
@@ -76,6 +90,7 @@ function finishProblems({ otherFinish, baseFinish, finish }: HandOver): readonly
       recordProblem('hand-over-other-finish', `the ${on} bears another finish than was ordered, and nobody has said yes to it`, {
         found: (on === 'base' ? baseFinish?.finish : undefined) ?? finish,
         allowed: ordered,
+        path: [...SHEET, on === 'base' && baseFinish !== undefined ? 'baseFinish' : 'finish'],
         mend: 'ask, note the answer, and name its entry',
       }),
     );
@@ -114,7 +129,7 @@ export function handOverProblems(
   const lacks = missing(handOver);
   const isOpen = standing.order !== undefined && openMinor > 0 && currency !== undefined;
   return [
-    ...orderProblems(standing, slug),
+    ...deliveryProblems(standing, slug),
     ...(fault === undefined ? [] : [recordProblem('hand-over-can-not-be', `this hand-over ${fault}`)]),
     ...differenceProblems(handOver.asBuilt, language),
     ...finishProblems(handOver),
