@@ -3,7 +3,7 @@ import { createRequire } from 'node:module';
 import { dirname, join } from 'node:path';
 import type { ClientView } from '../client/index.ts';
 import type { Sheet } from '../draw/index.ts';
-import { type ClientLinks, type ClientPageLocals, drawingKey, drawingNames, overKey } from './client/index.ts';
+import { type ClientLinks, type ClientPageLocals, drawingKey, drawingNames, overKey, type PapersPageLocals } from './client/index.ts';
 import { type BundleName, bundleCacheFolder, openBundle, programDigest } from './compile.ts';
 import { withFontsCharacters, withPolicy } from './policy-meta.ts';
 import { fontFaces } from './shared/index.ts';
@@ -27,6 +27,7 @@ export interface ClientPageExtras {
 /** Renders pages in this process from templates that were compiled once. The same data gives the same bytes. */
 export interface Pages {
   readonly renderClientPage: (view: ClientView, extras: ClientPageExtras) => Promise<string>;
+  readonly renderPapersPage: (locals: PapersPageLocals) => Promise<string>;
   readonly renderWorkshopIndex: (locals: WorkshopIndexLocals) => Promise<string>;
   readonly renderWorkshopPage: (locals: WorkshopPageLocals) => Promise<string>;
 }
@@ -80,6 +81,7 @@ export function openPages(cacheFolder: string = bundleCacheFolder()): Pages {
         { view, ...extras } satisfies ClientPageLocals,
         view.letter?.fingerprint === undefined ? undefined : view.letter.form,
       ),
+    renderPapersPage: (locals) => render('client', '/papers', locals),
     renderWorkshopIndex: (locals) => render('workshop', '/', locals),
     renderWorkshopPage: (locals) => render('workshop', '/proposal', locals),
   };

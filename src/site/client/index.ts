@@ -1,3 +1,12 @@
 /** Client pages: what they are rendered from, and the slot for a revision's state. The templates lie in `pages/` and `parts/`. */
-export { type ClientLinks, type ClientPageLocals, type DrawingName, drawingKey, drawingNames, stateSlot } from './locals.ts';
+export {
+  type ClientLinks,
+  type ClientPageLocals,
+  type DrawingName,
+  drawingKey,
+  drawingNames,
+  type PapersPageLocals,
+  papersSlots,
+  stateSlot,
+} from './locals.ts';
 export { overKey } from './scale.ts';

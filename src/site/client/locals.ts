@@ -1,4 +1,4 @@
-import type { ClientView } from '../../client/index.ts';
+import type { ClientView, PaperLine, PapersView } from '../../client/index.ts';
 
 /** What a client page is rendered from. Handed over as `Astro.locals`. */
 export interface ClientPageLocals {
@@ -26,3 +26,21 @@ export function drawingKey(designId: string, name: DrawingName): string {
 
 /** Empty in a frozen page; publication puts the state (open, superseded, closed ...) between the two, and changes nothing else. */
 export const stateSlot = { open: '<!--leafwright:state-->', close: '<!--/leafwright:state-->' } as const;
+
+/** What the page of a delivered table's papers is rendered from. */
+export interface PapersPageLocals {
+  readonly papers: PapersView;
+  /** The papers, in the order in which they are listed. */
+  readonly lines: readonly PaperLine[];
+  /** The picture of the table; absent where its drawings were not kept. */
+  readonly svg?: string;
+  readonly sheetCss: string;
+  /** False on a page that stands under another name: the care page names the maker. */
+  readonly hasCarePage: boolean;
+}
+
+/** Empty in frozen papers; publication puts the ways to other pages between each two, since links can be renewed. */
+export const papersSlots = {
+  care: { open: '<!--leafwright:care-->', close: '<!--/leafwright:care-->' },
+  proposal: { open: '<!--leafwright:proposal-->', close: '<!--/leafwright:proposal-->' },
+} as const;

@@ -38,8 +38,8 @@ function chosen(data: AnswerData, { design, options }: Filled): Combination | un
   return found === undefined ? undefined : combinationOf(found, options);
 }
 
-/** The answer in sentences, as it was filled in. */
-function letterWords(data: AnswerData, filled: Filled, agreement: string): string {
+/** The greeting, and then the answer in sentences as it was filled in. */
+export function letterSentences(data: AnswerData, filled: Filled, agreement: string): readonly string[] {
   const say = sayOf(data);
   const { letter, title, revision } = data;
   const named = (id: string | undefined): string => say('letter.js-design', { id: id ?? '', name: designOf(data, id)?.name ?? '' });
@@ -60,7 +60,12 @@ function letterWords(data: AnswerData, filled: Filled, agreement: string): strin
   } else if (filled.verdict === 'no') sentences.push(say(filled.design === '' ? 'letter.js-no-all' : 'letter.js-no', of));
   else sentences.push(say('letter.js-mix', of));
   if (person !== undefined) sentences.push(say('letter.js-person', { name: person.name }));
-  return `${say('letter.js-greeting', { maker: data.maker })}\n\n${sentences.join('\n')}`;
+  return [say('letter.js-greeting', { maker: data.maker }), ...sentences];
+}
+
+function letterWords(data: AnswerData, filled: Filled, agreement: string): string {
+  const [greeting = '', ...sentences] = letterSentences(data, filled, agreement);
+  return `${greeting}\n\n${sentences.join('\n')}`;
 }
 
 /** The letter as a reply code holds it. `date`: today, `2027-02-14`. Throws for a letter that is not complete, or of a draft. */
