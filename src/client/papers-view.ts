@@ -8,8 +8,8 @@ export interface BuiltRow {
   readonly tolerance: string;
   /** `+1 mm`; `none` where they are the same. */
   readonly difference: string;
-  /** Who said yes to a difference beyond the tolerance, and when; absent where it is within. */
-  readonly agreedBy?: string;
+  /** Within the tolerance, or who said yes to what is beyond it, and when. */
+  readonly agreedBy: string;
 }
 
 /** A wood of the table: what is known of its kind, and where that is from. */

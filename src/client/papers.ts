@@ -90,20 +90,26 @@ function lengthText(mm: number, { words, show }: Saying): string {
   return formatLength(mm, { style: show, locale: words.language, decimals: 1, fraction: 32 });
 }
 
+/** Who said yes to a difference, and when; a name only where the page shows it. */
+function yesText(yes: DeliveredTable['asBuilt'][number]['yes'], { words, nameOf, day }: Saying): string {
+  if (yes === undefined) return words.say('papers.built-beyond');
+  const name = nameOf(yes.person);
+  const date = day(yes.on).replaceAll(' ', '\u00a0');
+  return name === undefined ? words.say('papers.agreed-on', { date }) : `${name}, ${date}`;
+}
+
 function builtRow(one: DeliveredTable['asBuilt'][number], saying: Saying): BuiltRow {
-  const { words, nameOf, day } = saying;
+  const { words } = saying;
   const difference = one.builtMm - one.agreedMm;
   const isSame = Math.abs(difference) < 1e-9;
-  const name = nameOf(one.yes?.person);
-  const on = one.yes === undefined ? undefined : day(one.yes.on);
-  const by = on === undefined ? undefined : name === undefined ? words.say('papers.agreed-on', { date: on }) : `${name}, ${on}`;
+  const isBeyond = Math.abs(difference) > one.toleranceMm + 1e-9;
   return {
     says: sizeName(one.what, words),
     agreed: lengthText(one.agreedMm, saying),
     built: lengthText(one.builtMm, saying),
     tolerance: `±\u00a0${lengthText(one.toleranceMm, saying)}`,
     difference: isSame ? words.say('papers.no-difference') : `${difference > 0 ? '+' : ''}${lengthText(difference, saying)}`,
-    ...(by === undefined ? {} : { agreedBy: by }),
+    agreedBy: isBeyond ? yesText(one.yes, saying) : words.say('papers.built-within'),
   };
 }
 
@@ -230,13 +236,13 @@ export type PaperId = (typeof paperIds)[number];
 const KILO = 1000;
 
 /** A line of the list of papers: `href` beside the page, its bytes. */
-export function paperLine({ page }: Pick<PapersView, 'page'>, id: PaperId, href: string, bytes: number): PaperLine {
+export function paperLine({ page, edition }: Pick<PapersView, 'page' | 'edition'>, id: PaperId, href: string, bytes: number): PaperLine {
   const words = wordsOf(page.language, page.texts);
   const size = `${formatNumber(Math.max(1, Math.round(bytes / KILO)), page.language)}${UNIT_SPACE}KB`;
   return {
     href,
     name: words.say(`papers.${id}`),
-    why: words.say(`papers.${id}-why`),
+    why: words.say(`papers.${id}-why`, { date: edition }),
     file: `${(href.split('.').at(-1) ?? '').toUpperCase()}, ${size}`,
   };
 }

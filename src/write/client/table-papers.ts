@@ -13,6 +13,7 @@ function head(papers: PapersView, key: string): readonly Block[] {
   const { page, piece, finished, delivered, edition } = papers;
   return [
     ...documentHead(page, say(page, key), say(page, `${key}-lead`, { title: page.title, piece })),
+    { kind: 'gap', mm: 3 },
     rows([
       [say(page, 'papers.finished'), finished],
       [say(page, 'papers.delivered'), delivered],
@@ -39,7 +40,7 @@ function builtBlocks(papers: PapersView): readonly Block[] {
         column(papers, 'papers.built-by', 0.21),
       ],
       rows: built.map(({ says, agreed, built: measured, difference, tolerance, agreedBy }) => ({
-        cells: [says, agreed, measured, difference, tolerance, agreedBy ?? say(page, 'papers.built-within')],
+        cells: [says, agreed, measured, difference, tolerance, agreedBy],
         strong: false,
       })),
     },
