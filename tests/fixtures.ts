@@ -221,10 +221,14 @@ export const proposal: ProposalSpec = {
     underfloorHeating: false,
     floor: { says: 'stone', soft: false },
     stands: {},
+    sun: false,
+    stove: false,
+    hemisphere: 'north',
     obstacles: {},
     access: [],
     notes: [],
   },
+  household: { children: false, dailySpills: false, food: false },
   revision: { id: 'r1', date: date(2026, 2, 20), validUntil: date(2026, 3, 20), level: 'full', audience: 'payer' },
   leadTime: 'ten weeks',
   terms: 'standard',
@@ -282,6 +286,7 @@ export const reedTable: TableSpec = {
   finish: 'hardwax-oil',
   hardware: {},
   stock: {},
+  alsoHas: [],
   work: {},
 };
 

@@ -6,6 +6,14 @@
 export { checkNote, pathOfRule } from './check-note.ts';
 export { composeCare } from './compose.ts';
 export { type CareDates, careDates } from './dates.ts';
+export {
+  type AppliedFinish,
+  type CareTable,
+  type CareWords,
+  careInputOf,
+  type HandedOver,
+  woodsOf,
+} from './from-table.ts';
 export { handsFor, KG_PER_PERSON } from './hands.ts';
 export type { CareFinish, CareInput, CareMovement, CarePiece, CareWood, ConstructionFact, PlaceFact } from './input.ts';
 export { careLaws, type LawGrounds } from './laws.ts';

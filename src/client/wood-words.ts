@@ -1,4 +1,5 @@
 import type { VariantFigures } from '../figures/index.ts';
+import { movementRangeMm } from '../spec/index.ts';
 import type { ShownDesign } from './client-source.ts';
 import type { CareView, MaterialView } from './client-view.ts';
 import { plainText } from './rich-text.ts';
@@ -6,22 +7,6 @@ import type { Shown } from './shown.ts';
 import type { Words } from './words.ts';
 
 type Level = 'sketch' | 'agreed' | 'full';
-
-/**
- * Range of a seasonal change in mm. Boards sold as flat-sawn lie between flat and half-way to quarter, those sold as
- * quarter-sawn between quarter and half-way to flat, so the computed change is one end of the range.
- * @source common practice
- */
-export function movementRangeMm(
-  changeMm: number,
-  sawn: 'flat' | 'quarter',
-  wood: { readonly changeRadial: number; readonly changeTangential: number },
-): { readonly lowMm: number; readonly highMm: number } {
-  const halfWay = (wood.changeRadial + wood.changeTangential) / 2;
-  return sawn === 'flat'
-    ? { lowMm: (changeMm * halfWay) / wood.changeTangential, highMm: changeMm }
-    : { lowMm: changeMm, highMm: (changeMm * halfWay) / wood.changeRadial };
-}
 
 function movementSentence(one: VariantFigures['movement'][number], design: ShownDesign, shown: Shown, words: Words): string {
   const wood = design.spec.library.woods[one.wood];

@@ -25,6 +25,7 @@ export { libraryLaws, proposalLaws, tableLaws, variantLaws } from './laws.ts';
 export type { Library } from './library.ts';
 export type { LoadCaseSpec } from './load-case.ts';
 export type { CancellationRule, MakerSpec, TermsSpec } from './maker.ts';
+export { movementRangeMm } from './movement-range.ts';
 export { type BrandSpec, type PageOf, pageOfDecider, pagesOf } from './page.ts';
 export type { FreePartSpec, JointKind, JointSpec, StateSpec } from './part.ts';
 export type { Certainty, DeciderSpec, FreeLineSpec, OrderChangeSpec, PartySpec, ProposalSpec } from './proposal.ts';

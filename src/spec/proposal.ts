@@ -123,6 +123,15 @@ export function proposalSchema(bare: BareUnit) {
     wishes: named('the wishes', wishSchema(bare), { more: 'By id.' }).prefault({}),
     room: roomSchema(bare),
     chairs: chairSchema(bare).optional(),
+    household: group(
+      'who lives with the table',
+      {
+        children: yesNo('whether children use it').prefault('false'),
+        dailySpills: yesNo('whether something is spilt on it every day').prefault('false'),
+        food: yesNo('whether food lies on the bare top', { more: 'Dough, bread, fruit: without a plate or a board.' }).prefault('false'),
+      },
+      { more: 'For its care.', example: 'household: { children: true, dailySpills: true }' },
+    ).prefault({}),
     revision: revision(),
     rounds: group(
       'the rounds of revision',

@@ -82,6 +82,13 @@ export function roomSchema(bare: BareUnit) {
       soft: yesNo('whether the floor gives', { more: 'A thick rug or carpet: feet sink in.' }).prefault('false'),
     }).prefault({ says: 'Floor not described' }),
     stands: stands(bare).prefault({}),
+    sun: yesNo('whether the sun falls on the table', { more: 'For its care: wood changes colour with light.' }).prefault('false'),
+    stove: yesNo('whether a stove or a radiator stands near the table', {
+      more: 'For its care: within the reach of an arm.',
+    }).prefault('false'),
+    hemisphere: choice('the half of the earth', ['north', 'south'], { more: 'For the days of its care: when it is spring.' }).prefault(
+      'north',
+    ),
     obstacles: named(
       'things that stand out into the room',
       group('an obstacle', {

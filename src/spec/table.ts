@@ -3,7 +3,7 @@ import type { BareUnit } from '../units/index.ts';
 import { baseSchema } from './base.ts';
 import { choice, decimal, length, mass, nameOf, number, percent, text, yesNo } from './field.ts';
 import { freePartSchema, jointSchema, stateSchema } from './part.ts';
-import { group, named } from './shape.ts';
+import { group, list, named } from './shape.ts';
 import { STAGES } from './stage.ts';
 import { fixingSchema, topSchema } from './top.ts';
 
@@ -80,6 +80,9 @@ export function tableSchema(bare: BareUnit) {
     baseFinish: nameOf('another finish for the base').optional(),
     hardware: named('bought things', hardware(), { more: 'By id.' }).prefault({}),
     stock: named('your own boards that this table must come from', stockBoard(bare), { more: 'By id.' }).prefault({}),
+    alsoHas: list('what else is built in', choice('what is built in', ['breadboard', 'leaf', 'levellers', 'castors', 'bolts']), {
+      more: 'For its care, where parts and bought things do not show it.',
+    }).prefault([]),
     work: named('work that nothing else counts', group('work', { says: text('what the work is'), hours: hoursSchema() }), {
       more: 'By id.',
       example: 'work:\n  fit: { says: Fitting round the radiator pipe, hours: { low: 1, mid: 2, high: 3 } }',

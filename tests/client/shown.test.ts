@@ -1,7 +1,7 @@
 import { describe, expect, test } from 'vitest';
 import { roundTo, shownIn } from '../../src/client/shown.ts';
 import { withInches } from '../../src/client/terms-view.ts';
-import { movementRangeMm } from '../../src/client/wood-words.ts';
+import { movementRangeMm } from '../../src/spec/index.ts';
 
 const plain = (text: string | undefined): string => (text ?? '').replaceAll(/[\u00a0\u2009\u202f]/g, ' ');
 

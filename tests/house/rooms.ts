@@ -34,7 +34,7 @@ export const rooms: readonly Room[] = [
   /** Terms are told by their digest. */
   { name: 'client', imports: ['units', 'spec', 'figures', 'draw', 'reply'], packages: ['markdown-it'], pure: true },
   /** The rules of care are checked like a spec: what is wrong with them is a problem. */
-  { name: 'care', imports: ['units', 'problem', 'spec'], packages: [], pure: true },
+  { name: 'care', imports: ['units', 'problem', 'spec'], types: ['design', 'assess', 'takeoff'], packages: [], pure: true },
   { name: 'reply', imports: ['units'], packages: [], pure: true },
   /** Fonts and the rasteriser are opened at the edge. */
   {

@@ -1,0 +1,69 @@
+import type { Fit } from '../assess/index.ts';
+import type { Table } from '../design/index.ts';
+import type { CareInput, CarePiece } from './input.ts';
+import { sayText } from './words.ts';
+
+type Words = Pick<CareInput, 'texts' | 'language'>;
+type Piece = Fit['pieces'][number];
+type Role = Table['parts'][number]['role'];
+
+/** What a table is lifted by, the best first. */
+const HOLDS: readonly Role[] = ['apron', 'rail', 'stretcher', 'slab', 'bearer', 'post', 'leg'];
+
+/** What to take hold of: the rails where there are any, else what carries the top. */
+export function liftBy({ parts, baseKind }: Table, words: Words): string {
+  const role = baseKind === 'pedestal' ? 'post' : HOLDS.find((one) => parts.some((part) => part.role === one));
+  return sayText(words, `care.lift-by.${role ?? 'frame'}`);
+}
+
+/** The name of a piece as it is carried: the top, the base, a drawer, or what its largest part is called. */
+function nameOf(piece: Piece, table: Table, bases: number, words: Words): string {
+  const parts = table.parts.filter(({ id }) => piece.parts.includes(id));
+  if (parts.some(({ id }) => id === table.top.partId))
+    return sayText(words, parts.length === 1 ? 'care.piece.top' : 'care.piece.top-and-more');
+  if (parts.length > 0 && parts.every(({ role }) => role === 'drawer')) return sayText(words, 'care.piece.drawer');
+  if (bases === 1) return sayText(words, 'care.piece.base');
+  const main = parts.find(({ role }) => role === 'slab' || role === 'post' || role === 'leg') ?? parts[0];
+  return main === undefined ? sayText(words, 'care.piece.part') : sayText(words, `care.piece.${main.role}`);
+}
+
+/** Pieces with names of their own: of several with one name each has its number. */
+export function carriedPieces(
+  table: Table,
+  pieces: Fit['pieces'],
+  words: Words,
+): readonly (CarePiece & { readonly parts: readonly string[] })[] {
+  const isBase = ({ parts }: Piece): boolean => {
+    const own = table.parts.filter(({ id }) => parts.includes(id));
+    return !parts.includes(table.top.partId) && own.some(({ role }) => role !== 'drawer');
+  };
+  const bases = pieces.filter(isBase).length;
+  const named = pieces.map((piece) => ({ name: nameOf(piece, table, bases, words), massKg: piece.massKg, parts: piece.parts }));
+  return named.map((one, i) => {
+    const same = named.filter(({ name }) => name === one.name);
+    if (same.length === 1) return one;
+    const number = named.slice(0, i + 1).filter(({ name }) => name === one.name).length;
+    return { ...one, name: sayText(words, 'care.piece.numbered', { name: one.name, number: String(number) }) };
+  });
+}
+
+/**
+ * How a table comes apart, one step a line, in order: what is loose, the top off its fixings, then the joints that are made to come apart.
+ * Nothing where it does not.
+ */
+export function apartSteps(table: Table, pieces: Fit['pieces'], hasDrawer: boolean, words: Words): readonly string[] {
+  if (pieces.length < 2) return [];
+  const { kind } = table.fixing;
+  const topAlone = pieces.some(({ parts }) => parts.length === 1 && parts[0] === table.top.partId);
+  const joints = table.joints.filter(({ knockDown }) => knockDown);
+  const says = (key: string): string => sayText(words, `care.apart.${key}`);
+  return [
+    says('clear'),
+    ...(hasDrawer ? [says('drawer')] : []),
+    ...(topAlone ? [says(`top-${kind}`)] : []),
+    ...[...new Set(joints.map((joint) => joint.kind))].map((joint) =>
+      says(`joint-${joint === 'wedge' ? 'wedge' : joint === 'bolts' ? 'bolts' : 'key'}`),
+    ),
+    says('together'),
+  ];
+}
