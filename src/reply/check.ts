@@ -1,4 +1,4 @@
-import { decimalOfMoney } from '../units/index.ts';
+import { decimalOfMoney, formatMoney, type Money } from '../units/index.ts';
 import { type Letter, optionsOn } from './letter.ts';
 
 /** What somebody who decides is shown: a price, or none. */
@@ -14,6 +14,8 @@ export interface Offered {
   /** SHA-256 of its terms as each was shown them; absent where it was issued without. */
   readonly terms: { readonly [who in Shown]?: string | undefined };
   readonly currency: string;
+  /** As a BCP 47 tag: so money is written as it was shown; absent, as `6000.00 EUR`. */
+  readonly language?: string;
   /** Those who decide, sorted by code unit of their ids. */
   readonly people: readonly { readonly id: string; readonly audience: Shown }[];
   readonly designs: readonly {
@@ -67,6 +69,17 @@ export interface CheckedReply {
 const sameIds = (a: readonly string[], b: readonly string[]): boolean => a.length === b.length && a.every((id) => b.includes(id));
 const counted = (count: number): string => `${count} option${count === 1 ? '' : 's'}`;
 
+/** A currency of no known form, as a forged code may hold it, is written plainly. */
+function moneyAs(money: Money, { language }: Offered): string {
+  const plain = `${decimalOfMoney(money)} ${money.currency}`;
+  if (language === undefined) return plain;
+  try {
+    return formatMoney(money, language);
+  } catch {
+    return plain;
+  }
+}
+
 function checkTotal(letter: Letter, revision: Offered, totalMinor: number, shown: Shown | undefined): readonly Mismatch[] {
   const was = { minor: totalMinor, currency: revision.currency };
   const { total } = letter;
@@ -75,7 +88,7 @@ function checkTotal(letter: Letter, revision: Offered, totalMinor: number, shown
       ? [{ code: 'reply/total-missing', says: 'the letter names no total, and it comes from somebody who was shown one' }]
       : [];
   if (total.minor === was.minor && total.currency === was.currency) return [];
-  const says = `the letter says ${decimalOfMoney(total)} ${total.currency}, and ${revision.revision} says ${decimalOfMoney(was)} ${was.currency}`;
+  const says = `the letter says ${moneyAs(total, revision)}, and ${revision.revision} says ${moneyAs(was, revision)}`;
   return [{ code: 'reply/total-differs', says }];
 }
 

@@ -41,6 +41,8 @@ export interface ReadReply {
   /** The letter's code as it was made, however it was mangled on its way. */
   readonly code?: string;
   readonly problems: readonly ReplyProblem[];
+  /** What stands above name and code, down to the label of the name; empty where the code came without them. */
+  readonly above: string;
   /** What the sender wrote around what is quoted, without the code. */
   readonly own: string;
   /** Whether the letter stands in a quotation, so that `own` is not part of it. */
@@ -87,17 +89,21 @@ function findCodes(text: string): readonly Found[] {
   return [...starts].flatMap((match) => follow(text, match.index, match.index + match[0].length) ?? []);
 }
 
-type Words = Pick<Letter, 'name' | 'remark'>;
+type Words = Pick<Letter, 'name' | 'remark'> & {
+  /** What stands above them, down to the label of the name. */
+  readonly above: string;
+};
 
 /** Name and remark: the last texts in guillemets after a colon that stand before the code; undefined where there is none. */
 function wordsBefore(text: string, { start, content }: Found): Words | undefined {
   const wanted = content?.hasRemark === true ? 2 : 1;
-  const held = [...text.slice(0, start).matchAll(/:\s*«([^«»]*)»/g)].map(([, inner = '']) => inner.trim().normalize('NFC')).slice(-wanted);
-  const [name, remark = ''] = held;
-  return name === undefined ? undefined : { name: name.replaceAll(/\s+/g, ' '), remark };
+  const held = [...text.slice(0, start).matchAll(/:\s*«([^«»]*)»/g)].slice(-wanted);
+  const [name, remark = ''] = held.map(([, inner = '']) => inner.trim().normalize('NFC'));
+  const above = text.slice(0, held[0]?.index ?? 0);
+  return name === undefined ? undefined : { name: name.replaceAll(/\s+/g, ' '), remark, above };
 }
 
-function letterOf({ words: _words, hasRemark: _hasRemark, ...content }: CodeContent, words: Words): Letter {
+function letterOf({ words: _words, hasRemark: _hasRemark, ...content }: CodeContent, words: Pick<Letter, 'name' | 'remark'>): Letter {
   return { ...content, ...words };
 }
 
@@ -134,14 +140,16 @@ export function readReply(pasted: string): ReadReply {
   if (first?.content === undefined)
     return {
       problems: [problem(found.length === 0 ? 'reply/no-code' : found.every((one) => one.isCut) ? 'reply/cut' : 'reply/mistyped')],
+      above: '',
       own,
       isQuoted,
     };
-  if (new Set(whole.map((one) => JSON.stringify(one.content))).size > 1) return { problems: [problem('reply/several')], own, isQuoted };
+  if (new Set(whole.map((one) => JSON.stringify(one.content))).size > 1)
+    return { problems: [problem('reply/several')], above: '', own, isQuoted };
   const candidates = whole.flatMap((one) => wordsBefore(text, one) ?? []);
   const matching = candidates.find((words) => hexOf(wordsDigest(words)) === first.content?.words);
-  const words = matching ?? candidates[0] ?? { name: '', remark: '' };
+  const { above, ...words } = matching ?? candidates[0] ?? { name: '', remark: '', above: '' };
   const isBare = candidates.length === 0;
   const problems = matching !== undefined ? [] : [problem(isBare ? 'reply/words-missing' : 'reply/words-differ')];
-  return { letter: letterOf(first.content, words), code: inFours(first.signs), problems, own, isQuoted };
+  return { letter: letterOf(first.content, words), code: inFours(first.signs), problems, above, own, isQuoted };
 }

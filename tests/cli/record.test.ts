@@ -150,7 +150,7 @@ describe('an answer that does not fit is told of in one sentence, and nothing is
       { total: { minor: 600000, currency: 'EUR' } },
       [],
       'total-differs',
-      'the letter says 6000.00 EUR, and r1 says 6348.00 EUR',
+      'the letter says €6,000.00, and r1 says €6,348.00',
       `find out which page was answered; ${insist}`,
     ],
     [
@@ -226,7 +226,7 @@ describe('an answer that does not fit is told of in one sentence, and nothing is
     const { code, err } = await bench.record(text, '--insist', 'Rounded for them on the telephone');
     expect([code, told(err)]).toEqual([
       0,
-      ['warning[reply/total-differs]: the letter says 6000.00 EUR, and r1 says 6348.00 EUR', '  to mend: recorded with your reason'],
+      ['warning[reply/total-differs]: the letter says €6,000.00, and r1 says €6,348.00', '  to mend: recorded with your reason'],
     ]);
     const entry = bench.entries().at(-1);
     expect(entry).toMatchObject({ insisted: ['reply/total-differs'], chosen: { totalMinor: 600000 } });
@@ -672,7 +672,7 @@ describe('a scope signed on paper', () => {
       'error[reply/unknown-revision]: the fingerprint on the paper is not that of r1',
     );
     expect(told((await run(...right, '--total', '6 000')).err)[0]).toBe(
-      'error[reply/total-differs]: the letter says 6000.00 EUR, and r1 says 6060.00 EUR',
+      'error[reply/total-differs]: the letter says €6,000.00, and r1 says €6,060.00',
     );
     expect(told((await run(...right, '--options', 'pale,white')).err)[0]).toBe(
       'error[reply/unknown-options]: design A of r1 is not offered with these options: pale, white',

@@ -3,7 +3,7 @@ import { fileURLToPath } from 'node:url';
 import { describe, expect, test } from 'vitest';
 import { unflowed } from '../../src/cli/hearing/flowed.ts';
 import { isSavedMail, readMail } from '../../src/cli/hearing/mail.ts';
-import { type Letter, makeReply, readReply } from '../../src/reply/index.ts';
+import { compareSentences, type Letter, makeReply, readReply } from '../../src/reply/index.ts';
 import { mailDraft } from '../../src/write/client/index.ts';
 import { above, habitsOf, hasPython, type MailDescription, writtenByPython } from './mail-habits.ts';
 
@@ -20,8 +20,9 @@ const letter: Letter = {
   name: 'Maren Tollefsen',
   remark: 'The feet as slender as you dare, and the 5½ cm rail where Idris can’t kick it; he’ll try all the same, I fear.',
 };
+const says = 'I choose design A, Reed, with the ceramic coat, at a total of 6,348.00 EUR, as agreed on the telephone, with many thanks.';
 const block = makeReply(letter, {
-  says: 'I choose design A, Reed, with the ceramic coat, at a total of 6,348.00 EUR, as agreed on the telephone, with many thanks.',
+  says,
   nameLabel: 'Name',
   remarkLabel: 'I would add',
 });
@@ -32,7 +33,8 @@ async function expectRead(name: string, bytes: Uint8Array): Promise<void> {
   expect([name, isSavedMail(bytes)]).toEqual([name, true]);
   const mail = await readMail(bytes);
   expect([name, mail.from]).toEqual([name, { name: 'Maren Tollefsen', address: 'maren.tollefsen@example.invalid' }]);
-  const { problems, own, letter: read } = readReply(mail.text);
+  const { problems, own, letter: read, above: kept } = readReply(mail.text);
+  expect([name, compareSentences(kept, ['', says], 'Name')]).toEqual([name, { changed: [], missing: [], added: [] }]);
   expect([name, problems, own]).toEqual([name, [], above]);
   expect({ ...read, remark: read?.remark.replaceAll(/\s+/g, ' ') }).toEqual(letter);
 }

@@ -61,7 +61,14 @@ describe('a code', () => {
   test('is short, in fours, and holds everything', () => {
     expect(code).toMatch(/^LW1(-[0-9A-HJKMNP-TV-Z]{4})+(-[0-9A-HJKMNP-TV-Z]{1,4})?$/);
     expect(code.length).toBeLessThan(200);
-    expect(readReply(makeReply(letter, words))).toEqual({ letter, code, problems: [], own: expect.any(String), isQuoted: false });
+    expect(readReply(makeReply(letter, words))).toEqual({
+      letter,
+      code,
+      above: 'I choose design A, Reed.\n\nName',
+      problems: [],
+      own: expect.any(String),
+      isQuoted: false,
+    });
   });
 
   test.each([
@@ -146,6 +153,7 @@ describe('a code', () => {
     expect(readReply(code)).toEqual({
       letter: { ...letter, name: '', remark: '' },
       code,
+      above: '',
       problems: [{ code: 'reply/words-missing', says: 'the reply code came without the name and the remark that it was made with' }],
       own: '',
       isQuoted: false,

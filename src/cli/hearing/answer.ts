@@ -1,7 +1,7 @@
 import type { Problem } from '../../problem/index.ts';
 import { type Added, type Addition, addEntry, type Body, type EntryOf, readEntries, standingOf } from '../../record/index.ts';
-import type { Letter, ReadReply } from '../../reply/index.ts';
-import { type Desk, saltOf } from '../record-desk.ts';
+import type { Letter, ReadReply, SentencesRead } from '../../reply/index.ts';
+import { type Desk, nameOf, saltOf } from '../record-desk.ts';
 import { type Hearing, judge } from './judge.ts';
 import type { Outcome, Refused } from './outcome.ts';
 import type { Scan } from './paper.ts';
@@ -17,6 +17,8 @@ export interface Read {
   readonly own?: string;
   readonly who?: string;
   readonly sender?: string;
+  readonly stranger?: string;
+  readonly sentences?: SentencesRead;
   readonly scan?: Scan;
 }
 
@@ -25,7 +27,7 @@ export async function recordAnswer(desk: Desk, insisted: string | undefined, on:
   const { folder, shown, at, zone, slug, today, offers } = desk;
   const { letter, code, text, own, scan } = read;
   const reason = insisted?.trim();
-  const hearing: Hearing = { ...read, slug, folder, offers, today, on, insists: reason !== undefined };
+  const hearing: Hearing = { ...read, slug, folder, offers, today, on, insists: reason !== undefined, nameOf: (id) => nameOf(desk, id) };
   let known: EntryOf<'answer'> | undefined;
   let warnings: readonly Problem[] = [];
   const { entry, problems } = await addEntry({ folder, shown, at, zone }, (entries): Addition | Refused => {

@@ -9,7 +9,7 @@ import {
   openSeal,
   standingOf,
 } from '../../record/index.ts';
-import { checkReply, firmCodes, type Letter, type Offered, type ReadReply } from '../../reply/index.ts';
+import { checkReply, firmCodes, type Letter, type Offered, type ReadReply, type SentencesRead } from '../../reply/index.ts';
 import { type MendFor, replyProblem } from './reply-problem.ts';
 
 type Answer = EntryOf<'answer'>;
@@ -32,6 +32,12 @@ export interface Hearing {
   readonly who?: string;
   /** Id of the one from whose address it came. */
   readonly sender?: string;
+  /** Where the address from which it came is on file with nobody. */
+  readonly stranger?: string;
+  /** How its sentences differ from those of the page. */
+  readonly sentences?: SentencesRead;
+  /** What somebody is called, by id. */
+  readonly nameOf: (person: string) => string;
   readonly insists: boolean;
 }
 
@@ -127,6 +133,23 @@ function againstRecord(
   return found;
 }
 
+/** What is worth a warning whatever becomes of the answer. */
+function asides(hearing: Hearing, person: string): readonly [string, string][] {
+  const { problems, sender, stranger, sentences, nameOf } = hearing;
+  const bare = problems.find((one) => one.code === 'reply/words-missing');
+  const said: [string, string][] = bare === undefined ? [] : [[bare.code, bare.says]];
+  if (sender !== undefined && sender !== person)
+    said.push(['reply/sender-differs', `the mail came from the address of ${sender}, and the answer is ${person}’s`]);
+  if (stranger !== undefined)
+    said.push([
+      'reply/sender-unknown',
+      `the mail came from ${stranger}, which is on file with nobody, and the answer is in the name of ${nameOf(person)} (${person})`,
+    ]);
+  for (const words of sentences?.added ?? []) said.push(['reply/sentences-differ', `in the middle of the letter was written: “${words}”`]);
+  for (const words of sentences?.missing ?? []) said.push(['reply/sentences-differ', `a sentence of the letter is not there: “${words}”`]);
+  return said;
+}
+
 /**
  * Judges an answer against what was issued and what is on record. Codes: `reply/*`.
  *
@@ -146,18 +169,7 @@ export function judge(hearing: Hearing, entries: readonly AnyEntry[]): Judged {
 
   const body = bodyOf(hearing, revision, person.id, checked.options ?? []);
   const { code } = hearing;
-  const warnings = [
-    ...hearing.problems.filter((one) => one.code === 'reply/words-missing').map((one) => problem(one.code, one.says, 'warning')),
-    ...(hearing.sender === undefined || hearing.sender === person.id
-      ? []
-      : [
-          problem(
-            'reply/sender-differs',
-            `the mail came from the address of ${hearing.sender}, and the answer is ${person.id}’s`,
-            'warning',
-          ),
-        ]),
-  ];
+  const warnings = asides(hearing, person.id).map(([one, says]) => problem(one, says, 'warning'));
   const last = answersIn(entries).findLast((answer) => answer.person === person.id);
   if (last !== undefined && isSame(hearing.folder, last, body, { code, name: letter.name, remark: letter.remark }))
     return { known: last, warnings };
@@ -167,9 +179,11 @@ export function judge(hearing: Hearing, entries: readonly AnyEntry[]): Judged {
     return { problems: [problem('reply/unknown-question', says, 'error')] };
   }
   for (const one of hearing.problems) if (one.code === 'reply/words-differ') found.push([one.code, one.says]);
+  for (const { found: said, wanted } of hearing.sentences?.changed ?? [])
+    found.push(['reply/sentences-differ', `the letter says “${said}”, and its code was made for “${wanted}”`]);
   found.push(...againstRecord(hearing, entries, body, code));
   if (found.length > 0 && !hearing.insists) return { problems: found.map(([one, says]) => problem(one, says, 'error')) };
-  const insisted = found.map(([one]) => one);
+  const insisted = [...new Set(found.map(([one]) => one))];
   const held = found.map(([one, says]) => replyProblem(one, says, of, { severity: 'warning', mend: 'recorded with your reason' }));
   return { body: { ...body, ...(insisted.length === 0 ? {} : { insisted }) }, warnings: [...warnings, ...held] };
 }

@@ -1,5 +1,6 @@
 import { dayIn, type IssuedOffer, readEntries, ways } from '../../record/index.ts';
 import { type ReadReply, readReply } from '../../reply/index.ts';
+import { pagesOf } from '../../spec/index.ts';
 import { type ExitCode, type Given, UsageFault } from '../command.ts';
 import { atDesk, type Desk, dayOf, deciderOf, nameOf, oneOf, sayRefused } from '../record-desk.ts';
 import type { Terminal } from '../terminal.ts';
@@ -11,12 +12,24 @@ import { isRefused, type Outcome, type Refused, report } from './outcome.ts';
 import { letterOnPaper, readScan } from './paper.ts';
 import { askBack, keepWords } from './plain-words.ts';
 import { type MendFor, replyProblem } from './reply-problem.ts';
+import { readSentences } from './sentences.ts';
 
 /** The id of the one who decides whose address this is. */
 function personAt(desk: Desk, address: string | undefined): string | undefined {
   const people = Object.entries(desk.input.proposal.deciders.people);
   const found = people.filter(([, { email }]) => email !== undefined && email.toLowerCase() === address?.toLowerCase());
   return found.length === 1 ? found[0]?.[0] : undefined;
+}
+
+/** An address that is on file with nobody: with none of those who decide, nor with the maker or whoever a page is sent for. */
+function strangerAt(desk: Desk, address: string | undefined): string | undefined {
+  const { proposal, library } = desk.input;
+  const known = [
+    library.maker.email,
+    ...Object.values(proposal.deciders.people).map(({ email }) => email),
+    ...pagesOf(proposal).map(({ brand }) => brand?.email),
+  ];
+  return address === undefined || known.some((one) => one?.toLowerCase() === address.toLowerCase()) ? undefined : address;
 }
 
 /** The day on which something came: as said, else that of the mail, else today. */
@@ -116,7 +129,9 @@ async function hearLetter(one: Case, heard: Heard, read: ReadReply): Promise<Exi
   const isConfirmation = letter.after !== undefined;
   if (isConfirmation && !given.switches.has('yes')) return sayUnread(one, read);
   const beside = (isConfirmation || read.isQuoted) && own !== '' ? own : undefined;
-  const sender = personAt(desk, heard.mail?.from?.address);
+  const address = heard.mail?.from?.address;
+  const [sender, stranger] = [personAt(desk, address), strangerAt(desk, address)];
+  const sentences = readSentences(desk, letter, read);
   const outcome = await recordAnswer(desk, given.values['insist'], dayHeard(desk, given, heard), {
     letter,
     problems,
@@ -126,6 +141,8 @@ async function hearLetter(one: Case, heard: Heard, read: ReadReply): Promise<Exi
     ...(beside === undefined ? {} : { own: beside }),
     ...(who === undefined ? {} : { who }),
     ...(sender === undefined ? {} : { sender }),
+    ...(stranger === undefined ? {} : { stranger }),
+    ...(sentences === undefined ? {} : { sentences }),
   });
   if (beside === undefined || isRefused(outcome)) return finish(desk, [outcome]);
   const [first = '', ...rest] = outcome.says;

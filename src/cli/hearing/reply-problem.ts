@@ -29,6 +29,9 @@ const mends: Readonly<Record<string, (of: MendFor) => string>> = {
   'reply/person-missing': ({ people }) => `say whose it is: --who ${people.join(' or --who ')}`,
   'reply/person-differs': () => `leave --who out to follow the letter; ${insist}`,
   'reply/sender-differs': () => 'ask whether both have answered for themselves',
+  'reply/sender-unknown': ({ slug }) =>
+    `if the address is theirs, write it into deciders.people of proposals/${slug}/proposal.yaml; else ask them by another way`,
+  'reply/sentences-differ': () => `ask which of the two is meant; ${insist}`,
   'reply/overtaken': () => `an old mail was probably given again; ${insist}`,
   'reply/already-confirmed': ({ slug }) => `a changed mind is a change to the order now: leafwright change ${slug} --help; ${insist}`,
   'reply/closed': ({ slug }) => `issue a new revision of ${slug} first; ${insist}`,

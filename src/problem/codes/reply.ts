@@ -78,6 +78,14 @@ export const replyCodes: Readonly<Record<`reply/${string}`, CodeEntry>> = {
     title: 'the mail came from the address of another who decides',
     explain: 'Two may share a table and a computer. It is noted, and it is for you to ask.',
   },
+  'reply/sender-unknown': {
+    title: 'the mail came from an address that is not on file',
+    explain: 'Who can read the page can write a letter in another’s name. The address is noted beside the name; ask by another way.',
+  },
+  'reply/sentences-differ': {
+    title: 'the sentences of a letter say something else than its code',
+    explain: 'The code holds what the page wrote. A sum, design or condition that was changed by hand above it was meant by somebody.',
+  },
   'reply/overtaken': {
     title: 'this very letter is on record, and a later answer after it',
     explain: 'An old mail was probably given again. The later answer stands.',

@@ -1,4 +1,5 @@
 /** Client pages: what they are rendered from, and the slot for a revision's state. The templates lie in `pages/` and `parts/`. */
+export { sentencesOf } from './answer/of-view.ts';
 export {
   type ClientLinks,
   type ClientPageLocals,
