@@ -4,9 +4,7 @@ import type { ClientView } from '../../client/index.ts';
 import { frozenOut, type IssuedRevision, type NamedBytes } from '../../record/index.ts';
 import { stateSlot } from '../../site/client/index.ts';
 import { formatDate, parseDate } from '../../units/index.ts';
-
-const escapes: Readonly<Record<string, string>> = { '&': '&amp;', '<': '&lt;', '>': '&gt;', '"': '&quot;' };
-const escapeHtml = (text: string): string => text.replaceAll(/[&<>"]/g, (sign) => escapes[sign] ?? sign);
+import { escapeHtml, fillPapers, linkParagraph, papersToPublish } from './papers.ts';
 
 type FrozenWords = Pick<ClientView, 'texts' | 'revision' | 'language'>;
 
@@ -39,28 +37,45 @@ function stateText(folder: string, issued: IssuedRevision, today: Texts): string
   return (own.texts[key] ?? today[key] ?? '').replaceAll(/\{([a-z-]+)\}/g, (whole, name: string) => values[name] ?? whole);
 }
 
-/** Fills the one empty slot of a frozen page; throws where the page has none, or more than one. */
-export function fillState(html: string, text: string): string {
+/**
+ * Fills the one empty slot of a frozen page: with how it stands, and with the way to the papers of the table where there is one.
+ * Throws where the page has no slot, or more than one.
+ */
+export function fillState(html: string, text: string, papers?: { readonly href: string; readonly says: string }): string {
   const empty = stateSlot.open + stateSlot.close;
   if (html.split(empty).length !== 2) throw new Error('a frozen page has one empty slot for its state');
-  const filled = text === '' ? '' : `<p>${escapeHtml(text)}</p>`;
+  const filled = (text === '' ? '' : `<p>${escapeHtml(text)}</p>`) + (papers === undefined ? '' : linkParagraph(papers.href, papers.says));
   return html.replace(empty, () => stateSlot.open + filled + stateSlot.close);
 }
 
+const papersFolder = 'papers';
+
 /**
- * The frozen files of every issued revision below its link; the page's slot says how it stands today, nothing else differs.
+ * The frozen files of every issued revision below its link; the page's slot says how it stands today, nothing else differs. Below
+ * the links of an ordered revision stand the papers of the table, once it was handed over.
  *
  * @param today today's texts by key, for sentences that a revision was frozen without
  */
 export function publishRevisions(folder: string, revisions: readonly IssuedRevision[], today: Texts): readonly NamedBytes[] {
+  const papers = papersToPublish(folder);
   return revisions.flatMap((issued) => {
     const text = stateText(folder, issued, today);
-    const filled = (bytes: Uint8Array): Uint8Array => Buffer.from(fillState(Buffer.from(bytes).toString('utf8'), text), 'utf8');
-    return issued.pages.flatMap(({ folder: out, token }) =>
-      frozenOut(folder, issued.revision, out).map(({ path, bytes }) => ({
-        path: `client/${token}/${path}`,
-        bytes: path === 'index.html' ? filled(bytes) : bytes,
-      })),
-    );
+    return issued.pages.flatMap(({ folder: out, token }) => {
+      const own = papers?.revision === issued.revision ? papers.of(out.slice('out'.length)) : [];
+      const link = own.length === 0 ? undefined : { href: `${papersFolder}/index.html`, says: today['state.papers'] ?? '' };
+      const filled = (bytes: Uint8Array): Uint8Array => Buffer.from(fillState(Buffer.from(bytes).toString('utf8'), text, link), 'utf8');
+      const papersFilled = (bytes: Uint8Array): Uint8Array =>
+        Buffer.from(fillPapers(Buffer.from(bytes).toString('utf8'), today, papers?.careToken), 'utf8');
+      return [
+        ...frozenOut(folder, issued.revision, out).map(({ path, bytes }) => ({
+          path: `client/${token}/${path}`,
+          bytes: path === 'index.html' ? filled(bytes) : bytes,
+        })),
+        ...own.map(({ path, bytes }) => ({
+          path: `client/${token}/${papersFolder}/${path}`,
+          bytes: path === 'index.html' ? papersFilled(bytes) : bytes,
+        })),
+      ];
+    });
   });
 }
