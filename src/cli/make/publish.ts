@@ -62,7 +62,7 @@ export function publishRevisions(folder: string, revisions: readonly IssuedRevis
     const text = stateText(folder, issued, today);
     return issued.pages.flatMap(({ folder: out, token }) => {
       const own = papers?.revision === issued.revision ? papers.of(out.slice('out'.length)) : [];
-      const link = own.length === 0 ? undefined : { href: `${papersFolder}/index.html`, says: today['state.papers'] ?? '' };
+      const link = own.length === 0 ? undefined : { href: `${papersFolder}/index.html`, says: today['papers.link'] ?? '' };
       const filled = (bytes: Uint8Array): Uint8Array => Buffer.from(fillState(Buffer.from(bytes).toString('utf8'), text, link), 'utf8');
       const papersFilled = (bytes: Uint8Array): Uint8Array =>
         Buffer.from(fillPapers(Buffer.from(bytes).toString('utf8'), today, papers?.careToken), 'utf8');

@@ -153,7 +153,8 @@ class Setter {
       this.atoms.push({ heightPt: head.heightPt, spaceBeforePt: 4, keepWithNext: true, items: ruled(head, ink) });
     }
     for (const [i, r] of block.rows.entries()) {
-      const made = row(r.cells, r.strong ? settings.cellStrong : settings.cell, 'TD', false, r.indent === true);
+      const set = row(r.cells, r.strong ? settings.cellStrong : settings.cell, 'TD', false, r.indent === true);
+      const made = { ...set, heightPt: Math.max(set.heightPt, (r.roomMm ?? 0) * ptPerMm) };
       const atom: Atom = {
         heightPt: made.heightPt,
         spaceBeforePt: i === 0 && !block.showHead ? 4 : 0,

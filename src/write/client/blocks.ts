@@ -23,7 +23,13 @@ export interface TableBlock {
   readonly kind: 'table';
   /** Shares of the width; they add up to 1. */
   readonly columns: readonly { readonly head: string; readonly share: number; readonly align: 'left' | 'right' }[];
-  readonly rows: readonly { readonly cells: readonly string[]; readonly strong: boolean; readonly indent?: boolean }[];
+  /** `roomMm`: at least so high, so that a hand can write in it. */
+  readonly rows: readonly {
+    readonly cells: readonly string[];
+    readonly strong: boolean;
+    readonly indent?: boolean;
+    readonly roomMm?: number;
+  }[];
   /** Without a head the first column is the row's label. */
   readonly showHead: boolean;
 }
