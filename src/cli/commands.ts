@@ -1,5 +1,6 @@
 import type { Command } from './command.ts';
 import { asOfOption, jsonOption, workspaceOption } from './command.ts';
+import { handOverCommand, measureCommand } from './hand-over-commands.ts';
 import type { CommandGroup } from './help.ts';
 import {
   attachCommand,
@@ -279,8 +280,9 @@ export const commandGroups: readonly CommandGroup[] = [
   },
   {
     title: 'From the yes to the delivery',
-    commands: [requestCommand, payCommand, statementCommand, stageCommand, changeCommand, cancelCommand],
+    commands: [requestCommand, payCommand, statementCommand, stageCommand, measureCommand, changeCommand, cancelCommand],
   },
+  { title: 'The table and after', commands: [handOverCommand] },
   { title: 'Proof', commands: [verifyCommand, attachCommand, keyCommand, eraseCommand] },
 ];
 

@@ -80,6 +80,25 @@ function moneyStep({ instalments, stage }: Standing, today: string): string | un
   return isAtLeast(stage, 'finished') ? payStep(due, today) : undefined;
 }
 
+/** What a table that was handed over still asks for: papers that were not made, defects, a signature. */
+function deliveredStep({ delivered, papers, care, openDefects, accepted }: Standing, isUrgent: boolean): string | undefined {
+  if (delivered === undefined) return undefined;
+  const [first] = openDefects.toSorted((a, b) => (a.by < b.by ? -1 : a.by > b.by ? 1 : a.defect - b.defect));
+  if (isUrgent) {
+    if (papers?.of !== care?.n) return `make the papers of ${delivered.piece}`;
+    return first?.isLate === true ? `put defect ${first.defect} right, promised by ${first.by}` : undefined;
+  }
+  if (first !== undefined) return `put defect ${first.defect} right by ${first.by}`;
+  return accepted === undefined ? `have the hand-over signed, and attach the paper to entry ${delivered.n}` : undefined;
+}
+
+/** A table that was brought in vain. */
+function failedStep({ failedDeliveries, delivered, stored }: Standing): string | undefined {
+  const last = failedDeliveries.at(-1);
+  if (last === undefined || delivered !== undefined) return undefined;
+  return `agree on another day for the delivery that failed on ${last.on}${stored === undefined ? '' : `; it is stored since ${stored.from}`}`;
+}
+
 function closedStep({ closed, openMinor }: Standing): string {
   if (closed?.kind === 'lost') return openMinor < 0 ? 'pay back what was paid' : '';
   return openMinor > 0
@@ -101,7 +120,13 @@ export function nextStep(standing: Standing, today: string): string {
   const [note] = openNotes;
   if (note !== undefined) return `answer note ${note.n}`;
   if (order !== undefined) {
-    const step = changeStep(standing) ?? moneyStep(standing, today) ?? bench[stage];
+    const step =
+      deliveredStep(standing, true) ??
+      changeStep(standing) ??
+      moneyStep(standing, today) ??
+      deliveredStep(standing, false) ??
+      failedStep(standing) ??
+      bench[stage];
     return step ?? (openMinor < 0 ? 'pay back what was paid beyond the total' : '');
   }
   if (newest === undefined) return 'issue the first revision';

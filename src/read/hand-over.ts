@@ -11,6 +11,8 @@ export interface HandOverRead {
   /** Absent where there is no file, something is wrong, or something is still to be filled in. */
   readonly sheet?: HandOverSpec;
   readonly exists: boolean;
+  /** Paths at which something is still to be written, with points. */
+  readonly toFillIn: readonly string[];
   /** Turns paths below `['library', 'handOver']` into places. */
   readonly sources: Sources;
   readonly problems: readonly Problem[];
@@ -26,20 +28,21 @@ const ROOT: SpecPath = ['library', 'handOver'];
  */
 export function readHandOver(root: string, slug: string, bare: BareUnit): HandOverRead {
   const folder = `proposals/${slug}`;
-  if (!exists(`${root}/${folder}`, HAND_OVER_FILE)) return { exists: false, sources: NOTHING, problems: [] };
+  if (!exists(`${root}/${folder}`, HAND_OVER_FILE)) return { exists: false, toFillIn: [], sources: NOTHING, problems: [] };
   const read = readText(`${root}/${folder}`, HAND_OVER_FILE, `${folder}/${HAND_OVER_FILE}`);
   const parsed = read.source === undefined ? { problems: [] } : parseFile(read.source);
   const unread = [...read.problems, ...parsed.problems];
-  if (parsed.tree === undefined || hasErrors(unread)) return { exists: true, sources: NOTHING, problems: unread };
+  if (parsed.tree === undefined || hasErrors(unread)) return { exists: true, toFillIn: [], sources: NOTHING, problems: unread };
   const sources: Sources = { library: { handOver: parsed.tree }, variants: {} };
   const open = unfilled(parsed.tree, []);
   const isOpen = new Set(open.map((path) => path.join('\u0000')));
   const checked = checkSpec(SCHEMAS.handOver[bare], toPlain(parsed.tree), ROOT);
   const wrong = checked.problems.filter(({ path }) => !isOpen.has(path.slice(ROOT.length).join('\u0000')));
-  const problems = placeProblems(sources, [...open.map(toFillIn), ...wrong]);
+  const problems = placeProblems(sources, [...toFillIn(open), ...wrong]);
   return {
     ...(checked.value === undefined || open.length > 0 ? {} : { sheet: checked.value }),
     exists: true,
+    toFillIn: open.map((path) => path.join('.')),
     sources,
     problems,
   };
@@ -54,14 +57,22 @@ function unfilled(tree: Tree, path: SpecPath): readonly SpecPath[] {
   return tree.is === 'map' ? [...tree.entries].flatMap(([key, { value }]) => unfilled(value, [...path, key])) : [];
 }
 
-function toFillIn(path: SpecPath): Problem {
-  const key = path.findLast((step) => typeof step === 'string') ?? '';
-  return {
-    code: 'read/to-fill-in',
-    severity: 'error',
-    title: `${path.join('.')} is still to be filled in`,
-    path: [...ROOT, ...path],
-    found: TO_FILL_IN,
-    mend: `write it after ${key}:, or take the line out where it may be left out`,
-  };
+/** One problem for all that is still open, at the first place of it. */
+function toFillIn(open: readonly SpecPath[]): readonly Problem[] {
+  const [first] = open;
+  if (first === undefined) return [];
+  const names = [...new Set(open.map((path) => path.filter((step) => typeof step === 'string').join('.')))];
+  return [
+    {
+      code: 'read/to-fill-in',
+      severity: 'error',
+      title:
+        open.length === 1
+          ? 'one place of the sheet is still to be filled in'
+          : `${open.length} places of the sheet are still to be filled in`,
+      path: [...ROOT, ...first],
+      found: names.join(', '),
+      mend: `replace each ${TO_FILL_IN}, or take the line out where it may be left out`,
+    },
+  ];
 }

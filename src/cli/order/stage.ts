@@ -27,7 +27,20 @@ function dueByDelivery({ instalments }: Standing, on: string) {
 function refusals(desk: Desk, standing: Standing, stage: WorkStage, on: string) {
   const hard: Problem[] = [];
   const soft: Problem[] = [];
-  const { closed, order, reached, currency } = standing;
+  const { closed, order, reached, currency, delivered } = standing;
+  if (delivered !== undefined)
+    hard.push(
+      refusal('stage-handed-over', `${desk.slug} was handed over, so no stage of its work follows`, {
+        found: `piece ${delivered.piece} on ${delivered.on}, entry ${delivered.n}`,
+        mend: 'what is done at the table from now on is a service',
+      }),
+    );
+  else if (isAtLeast(stage, 'delivered'))
+    soft.push(
+      refusal('stage-hand-over', 'a delivery is recorded by its hand-over', {
+        mend: `leafwright hand-over ${desk.slug}, which asks for what a later claim is measured by`,
+      }),
+    );
   if (closed !== undefined)
     hard.push(
       refusal('order-closed', `${desk.slug} is closed: no work goes on`, {

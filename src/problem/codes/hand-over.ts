@@ -12,11 +12,78 @@ export const handOverCodes: Readonly<Record<`cli/${string}`, CodeEntry>> = {
   },
   'cli/hand-over-no-finish': {
     title: 'the finish is not in the library',
-    explain: 'The care of a table is composed from its finish. Its entry in templates/finishes.yaml says how long it cures and what it stands.',
+    explain:
+      'The care of a table is composed from its finish. Its entry in templates/finishes.yaml says how long it cures and what it stands.',
   },
   'cli/hand-over-usual-tolerance': {
     title: 'sizes are held against tolerances of common practice',
     explain:
       'The agreed terms state no amount for them that can be measured by: 3 mm for the plan, the height and places of parts, 1 mm for thickness and sections.',
+  },
+  'cli/hand-over-not-read': {
+    title: 'what was ordered can not be read',
+    explain: 'A sheet is held against the table as it was frozen with the revision that was ordered. Files of it were touched or erased.',
+  },
+  'cli/hand-over-no-file': {
+    title: 'a file that the sheet names can not be kept',
+    explain: "Photographs and the signed paper lie below the proposal's folder and are copied beside the record, up to 25 MB each.",
+  },
+  'cli/photograph-as-it-is': {
+    title: 'a photograph is kept with all that its camera wrote into it',
+    explain:
+      'From JPEG, PNG and WebP the place, the day and the device are left out, and no picture element is touched. Other formats are kept whole.',
+  },
+  'cli/hand-over-to-come': {
+    title: 'the delivery is still to come',
+    explain: 'A record holds what has happened. Draft the sheet beforehand and record it once the table is there.',
+  },
+  'cli/hand-over-too-early': {
+    title: 'the table was delivered before it was ordered',
+    explain: 'An order begins with its confirmation and first instalment; one of the two days is mistyped.',
+  },
+  'cli/hand-over-other-day': {
+    title: 'sheet and record have another day for the last coat',
+    explain: 'Light use, full cure and the first refresh are counted from it, so it should be the right one.',
+  },
+  'cli/hand-over-piece-taken': {
+    title: 'another table has this piece number',
+    explain: 'The number under the top leads to the care of one table, for as long as it lasts.',
+  },
+  'cli/hand-over-other-piece': {
+    title: 'the delivery that failed was of another piece number',
+    explain: 'It is the same table, so its number should be the same; the one in the sheet is recorded.',
+  },
+  'cli/hand-over-nobody': {
+    title: 'who accepted the table is nobody who decides',
+    explain: 'by: is the id of somebody who decides in this proposal. Anybody else is named in words, which can be erased.',
+  },
+  'cli/hand-over-no-paper': {
+    title: 'it was signed for, and no paper of it is kept',
+    explain: 'A signature is worth what can be shown of it. leafwright attach --what paper-signature adds the scan later.',
+  },
+  'cli/hand-over-no-yes': {
+    title: "an entry is taken for a yes and is nobody's",
+    explain: 'An answer, or words of somebody who decides that were noted, can be a yes. The maker answers for what they say.',
+  },
+  'cli/measured-unusual': {
+    title: 'what was measured is unusual',
+    explain: 'Timber for heated rooms is worked at 5 to 16 %, air at 25 to 75 % (common practice). It is recorded as it was typed.',
+  },
+  'cli/measured-uneven': {
+    title: 'boards of one glue-up differ in moisture',
+    explain: 'The wetter board shrinks beside the drier one, and the joint is felt (common practice: at most 2 points).',
+  },
+  'cli/measured-late': {
+    title: 'the table was handed over already',
+    explain: 'The baseline is what the hand-over holds. What is measured later is kept beside it and does not change it.',
+  },
+  'cli/stage-hand-over': {
+    title: 'a delivery is recorded by its hand-over',
+    explain:
+      'The hand-over holds piece number, finish, sizes and how the table was accepted; care and papers come from it. A bare stage has none of them.',
+  },
+  'cli/stage-handed-over': {
+    title: 'the table was handed over, and its work is done',
+    explain: 'No stage of the work follows a hand-over. What is done at the table later is a service.',
   },
 };

@@ -1,0 +1,67 @@
+import { type Body, type EntryOf, isBeyond } from '../../record/index.ts';
+import type { Library } from '../../spec/index.ts';
+import { formatNumber } from '../../units/index.ts';
+import { aligned } from '../terminal.ts';
+
+type HandOver = Body<'hand-over'>;
+
+const percents = (list: readonly number[]): string => list.map((one) => `${one} %`).join(', ');
+const plain = (word: string): string => word.replaceAll('-', ' ');
+
+function measuredWords({ moisturePercent, humidityPercent }: HandOver): string {
+  const { glueUp, finish, delivery } = humidityPercent ?? {};
+  const air = [
+    ...(glueUp === undefined ? [] : [`${glueUp} % at glue-up`]),
+    ...(finish === undefined ? [] : [`${finish} % at finishing`]),
+    ...(delivery === undefined ? [] : [`${delivery} % at delivery`]),
+  ];
+  return [
+    ...(moisturePercent === undefined ? [] : [`boards ${percents(moisturePercent)}`]),
+    ...(air.length === 0 ? [] : [`air ${air.join(', ')}`]),
+  ].join('; ');
+}
+
+/** One size as built, beside what was agreed. */
+export function sizeWords({ what, agreed, built, tolerance, unit, yes }: HandOver['asBuilt'][number], language: string): string {
+  const n = (value: number): string => formatNumber(value, language, 1);
+  const difference = { what, agreed, built, tolerance, unit };
+  const beyond = isBeyond(difference) ? `, beyond it; agreed to in entry ${yes ?? '?'}` : '';
+  return Math.abs(built - agreed) < 0.05
+    ? `${what} ${n(built)} ${unit}, as agreed`
+    : `${what} ${n(built)} ${unit}, agreed ${n(agreed)} \u00b1 ${n(tolerance)} ${unit}${beyond}`;
+}
+
+const finishWords = (
+  { finish, product, batch }: { readonly finish: string; readonly product?: string; readonly batch?: string },
+  finishes: Library['finishes'],
+): string =>
+  [finishes[finish]?.name ?? finish, ...(product === undefined ? [] : [product]), ...(batch === undefined ? [] : [`batch ${batch}`])].join(
+    ', ',
+  );
+
+/** How it was accepted, in a line. */
+export function acceptanceWords({ acceptance }: HandOver): string {
+  if (acceptance === undefined) return '';
+  const { inspected, defects, signed } = acceptance;
+  const by = [...new Set(defects.map((defect) => defect.by))].sort();
+  const listed =
+    defects.length === 0
+      ? 'no defect found'
+      : `${defects.length === 1 ? '1 defect' : `${defects.length} defects`} to put right by ${by.join(', ')}`;
+  return [inspected ? 'inspected' : 'not inspected', ...(inspected ? [listed] : []), plain(signed)].join('; ');
+}
+
+/** What was recorded of a hand-over, line by line. */
+export function handOverLines(entry: EntryOf<'hand-over'>, finishes: Library['finishes'], language: string): readonly string[] {
+  const { finishedOn, baseFinish, asBuilt, photographs } = entry;
+  const measured = measuredWords(entry);
+  const rows: readonly (readonly string[])[] = [
+    ['finished', `${finishedOn}, ${finishWords(entry, finishes)}`],
+    ...(baseFinish === undefined ? [] : [['base', finishWords(baseFinish, finishes)]]),
+    ...(measured === '' ? [] : [['measured', measured]]),
+    ...asBuilt.map((size, i) => [i === 0 ? 'as built' : '', sizeWords(size, language)]),
+    ...(photographs.length === 0 ? [] : [['photographs', `${photographs.length}, in records/files/`]]),
+    ['accepted', acceptanceWords(entry)],
+  ];
+  return aligned(rows);
+}
