@@ -150,7 +150,7 @@ describe('what stands against a hand-over', () => {
         path: ['library', 'handOver', 'asBuilt', 'top.length'],
         found: '2,096.5 mm where 2,100 mm was agreed',
         allowed: '2,098 mm to 2,102 mm',
-        mend: 'ask, note the answer, and name its entry',
+        mend: 'ask, keep the answer with leafwright note tarrow "..." --who PERSON, and name its entry after yes:',
       },
     ]);
     expect(found(order(3), { ...good, asBuilt: [{ ...difference, yes: 2 }] })).toEqual([]);
@@ -172,7 +172,7 @@ describe('what stands against a hand-over', () => {
         path: ['library', 'handOver', 'finish'],
         found: good.finish,
         allowed: 'shellac',
-        mend: 'ask, note the answer, and name its entry',
+        mend: 'ask, keep the answer with leafwright note tarrow "..." --who PERSON, and name its entry after yes:',
       },
     ]);
     expect(found(order(3), { ...other, otherFinish: [{ on: 'top', ordered: 'shellac', yes: 2 }] })).toEqual([]);

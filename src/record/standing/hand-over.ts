@@ -69,7 +69,13 @@ export function deliveryProblems({ order, closed, confirmed, delivered }: Standi
   ];
 }
 
-function differenceProblems(asBuilt: readonly Difference[], language: string): readonly Problem[] {
+const howToAgree = (slug: string): string =>
+  `ask, keep the answer with leafwright note ${slug} "..." --who PERSON, and name its entry after yes:`;
+
+function differenceProblems(
+  asBuilt: readonly Difference[],
+  { slug, language }: { readonly slug: string; readonly language: string },
+): readonly Problem[] {
   return asBuilt
     .filter((one) => isBeyond(one) && one.yes === undefined)
     .map(({ what, agreed, built, tolerance, unit }) => {
@@ -78,12 +84,12 @@ function differenceProblems(asBuilt: readonly Difference[], language: string): r
         found: `${n(built)} where ${n(agreed)} was agreed`,
         allowed: `${n(agreed - tolerance)} to ${n(agreed + tolerance)}`,
         path: [...SHEET, 'asBuilt', what],
-        mend: 'ask, note the answer, and name its entry',
+        mend: howToAgree(slug),
       });
     });
 }
 
-function finishProblems({ otherFinish, baseFinish, finish }: HandOver): readonly Problem[] {
+function finishProblems({ otherFinish, baseFinish, finish }: HandOver, slug: string): readonly Problem[] {
   return (otherFinish ?? [])
     .filter(({ yes }) => yes === undefined)
     .map(({ on, ordered }) =>
@@ -91,7 +97,7 @@ function finishProblems({ otherFinish, baseFinish, finish }: HandOver): readonly
         found: (on === 'base' ? baseFinish?.finish : undefined) ?? finish,
         allowed: ordered,
         path: [...SHEET, on === 'base' && baseFinish !== undefined ? 'baseFinish' : 'finish'],
-        mend: 'ask, note the answer, and name its entry',
+        mend: howToAgree(slug),
       }),
     );
 }
@@ -131,8 +137,8 @@ export function handOverProblems(
   return [
     ...deliveryProblems(standing, slug),
     ...(fault === undefined ? [] : [recordProblem('hand-over-can-not-be', `this hand-over ${fault}`)]),
-    ...differenceProblems(handOver.asBuilt, language),
-    ...finishProblems(handOver),
+    ...differenceProblems(handOver.asBuilt, { slug, language }),
+    ...finishProblems(handOver, slug),
     ...(isOpen
       ? [
           recordProblem('hand-over-balance', `${formatMoney({ currency, minor: openMinor }, language)} of this order is still open`, {
