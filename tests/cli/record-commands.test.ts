@@ -1,4 +1,4 @@
-import { existsSync, lstatSync, mkdirSync, readFileSync, rmSync, symlinkSync, truncateSync, writeFileSync } from 'node:fs';
+import { existsSync, lstatSync, mkdirSync, readdirSync, readFileSync, rmSync, symlinkSync, truncateSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, test } from 'vitest';
 import { letterText, letterTo } from './answers.ts';
@@ -471,23 +471,42 @@ describe('sample, attach, lost', () => {
   });
 });
 
-test('erase names each message and paper that is still to be deleted', async () => {
+test('erase deletes the drafts that are to the person alone, and names those that are for others too', async () => {
   const bench = openRecordBench();
   await bench.approved();
+  await bench.run(['record', 'tarrow', '--understood', 'A', '--who', 'maren']);
+  await bench.run(['record', 'tarrow', '--understood', 'A', '--who', 'idris']);
   await bench.run('confirm tarrow');
-  mkdirSync(join(bench.folder, 'outbox', 'sent'));
-  writeFileSync(join(bench.folder, 'outbox', 'sent', 'request-1.pdf'), 'invented');
-  const names = ['r1-confirmation.eml', 'r1-confirmation.txt', 'sent/request-1.pdf'];
-  for (const line of ['erase tarrow --person maren', 'erase tarrow --person maren --yes']) {
-    const { out } = await bench.run(line);
-    expect(out.split('\n').filter((one) => one.includes('outbox'))).toEqual(
-      names.map((name) =>
-        expect.stringMatching(new RegExp(`^ {2}proposals/tarrow/outbox/${name} +a message or paper to send: delete it$`)),
-      ),
-    );
-  }
-  rmSync(join(bench.folder, 'outbox'), { recursive: true });
-  expect((await bench.run('erase tarrow --person idris')).out).not.toContain('outbox');
+  const outbox = join(bench.folder, 'outbox');
+  mkdirSync(join(outbox, 'sent'));
+  writeFileSync(join(outbox, 'sent', 'request-1.pdf'), 'invented');
+  writeFileSync(join(outbox, 'room.txt'), 'The room is 3.4 m wide.');
+  const mail = (to: string): string => `From: Runa <bench@example.invalid>\r\nTo: ${to}\r\nSubject: x\r\n\r\nDear both,\r\n`;
+  writeFileSync(join(outbox, 'to-her.eml'), mail('Maren Tollefsen <m@example.invalid>'));
+  writeFileSync(join(outbox, 'to-both.eml'), mail('Maren Tollefsen <m@example.invalid>, Idris Quill <i@example.invalid>'));
+  const all = () => readdirSync(outbox, { recursive: true, encoding: 'utf8' }).sort();
+  const before = all();
+  const hers = before.filter((name) => /^confirm-\d+-maren\.|^to-her/.test(name));
+  expect(hers).toHaveLength(3);
+
+  const said = await bench.run('erase tarrow --person maren');
+  expect(said.out).toMatch(/^ {2}3 +drafts in outbox\/ that are to the person alone$/m);
+  expect(all()).toEqual(before);
+  const { out } = await bench.run('erase tarrow --person maren --yes');
+  expect(all()).toEqual(before.filter((name) => !hers.includes(name)));
+  const named = (name: string, why: string) => expect.stringMatching(new RegExp(`^ {2}proposals/tarrow/outbox/${name} +${why}`));
+  expect(out.split('\n').filter((one) => one.includes('tarrow/outbox'))).toEqual([
+    named('r1-confirmation.eml', 'names the person, and is for others too'),
+    named('r1-confirmation.txt', 'names the person, and is for others too'),
+    named('sent/request-1.pdf', 'a paper that may name the person'),
+    named('to-both.eml', 'names the person, and is for others too'),
+  ]);
+  expect(bench.problems().filter(({ severity }) => severity === 'error')).toEqual([]);
+
+  writeFileSync(join(outbox, 'confirm-9-maren.txt'), 'left behind by a run that was killed');
+  expect((await bench.run('erase tarrow --person maren --yes')).code).toBe(0);
+  expect(all()).not.toContain('confirm-9-maren.txt');
+  expect((await bench.run('erase tarrow --person maren --yes')).code).toBe(1);
 });
 
 test('erase says first what goes and what remains, and does it only with --yes', async () => {

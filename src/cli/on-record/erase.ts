@@ -1,10 +1,11 @@
-import { existsSync, readdirSync, readFileSync } from 'node:fs';
-import { join, relative } from 'node:path';
+import { existsSync, readFileSync } from 'node:fs';
+import { join } from 'node:path';
 import { formatProblems } from '../../problem/index.ts';
-import { type Erasure, eraseRecords, planErasure } from '../../record/index.ts';
+import { type Erasure, type ErasurePlan, eraseRecords, planErasure } from '../../record/index.ts';
 import type { ExitCode, Given } from '../command.ts';
 import { atDesk, type Desk, deciderOf, lookNow, nameOf, sayRefused } from '../record-desk.ts';
 import { aligned, type Terminal } from '../terminal.ts';
+import { type Drafts, deleteDrafts, draftsOf, filesBelow } from './drafts.ts';
 
 /** Places that the maker clears by hand. */
 interface Remaining {
@@ -26,17 +27,13 @@ function holdsName(text: string, names: readonly string[]): boolean {
   });
 }
 
-/** Files of a folder by path below it, in order; none where there is no such folder. */
-const filesBelow = (folder: string): readonly string[] =>
-  !existsSync(folder)
-    ? []
-    : readdirSync(folder, { recursive: true, withFileTypes: true })
-        .filter((entry) => entry.isFile())
-        .map((entry) => relative(folder, join(entry.parentPath, entry.name)).replaceAll('\\', '/'))
-        .sort();
-
 /** Working files that hold the name, with their lines, and what was made and is made anew. */
-function remaining({ folder, shown, workspace }: Desk, names: readonly string[], mentions: readonly number[]): readonly Remaining[] {
+function remaining(
+  { folder, shown, workspace }: Desk,
+  names: readonly string[],
+  mentions: readonly number[],
+  drafts: Drafts,
+): readonly Remaining[] {
   const own = filesBelow(folder)
     .filter((path) => /\.ya?ml$/.test(path) && !/^(?:issued|records|outbox)\//.test(path))
     .flatMap((path): readonly Remaining[] => {
@@ -48,9 +45,7 @@ function remaining({ folder, shown, workspace }: Desk, names: readonly string[],
       ];
     });
   const others = mentions.map((n): Remaining => ({ where: `entry ${n}`, why: "somebody else's words, in which the name stands" }));
-  const outbox = filesBelow(join(folder, 'outbox')).map(
-    (path): Remaining => ({ where: `${shown}/outbox/${path}`, why: 'a message or paper to send: delete it' }),
-  );
+  const outbox = drafts.rest.map(({ path, why }): Remaining => ({ where: `${shown}/${path}`, why }));
   const made = ['dist', '.cache'].filter((name) => existsSync(join(workspace, name)));
   return [
     ...own,
@@ -67,6 +62,7 @@ function gathered(files: readonly string[]): readonly (readonly string[])[] {
   const rows: readonly (readonly [number, string])[] = [
     [count(/^records\/(?!files\/)/), 'sealed words of the person'],
     [count(/^records\/files\//), 'files beside the record'],
+    [count(/^outbox\//), 'drafts in outbox/ that are to the person alone'],
     ...[...new Set(files.flatMap((file) => /^issued\/(r\d+)\//.exec(file)?.[1] ?? []))].map((revision): readonly [number, string] => [
       files.filter((file) => file.startsWith(`issued/${revision}/`)).length,
       `files and folders of ${revision}: what you wrote and what the client got; its page goes with them`,
@@ -75,14 +71,14 @@ function gathered(files: readonly string[]): readonly (readonly string[])[] {
   return rows.filter(([number]) => number > 0).map(([number, says]) => [String(number), says]);
 }
 
-function say(desk: Desk, erasure: Erasure, files: readonly string[], mentions: readonly number[], isDone: boolean): void {
+function say(desk: Desk, erasure: Erasure, { files, mentions }: ErasurePlan, drafts: Drafts, isDone: boolean): void {
   const { terminal, slug } = desk;
-  const rest = remaining(desk, erasure.names, mentions);
+  const rest = remaining(desk, erasure.names, mentions, drafts);
   if (desk.json) {
     const { person } = erasure;
     terminal.say(
       JSON.stringify(
-        { schema: 'leafwright/erased/1', proposal: slug, person, erased: isDone, files, mentions, remains: rest },
+        { schema: 'leafwright/erased/1', proposal: slug, person, erased: isDone, files, drafts: drafts.own, mentions, remains: rest },
         undefined,
         2,
       ),
@@ -90,7 +86,7 @@ function say(desk: Desk, erasure: Erasure, files: readonly string[], mentions: r
     return;
   }
   terminal.say(isDone ? `erased from the records of ${slug}:` : `would be erased from the records of ${slug}, for good:`);
-  for (const row of aligned(gathered(files))) terminal.say(row);
+  for (const row of aligned(gathered([...files, ...drafts.own]))) terminal.say(row);
   terminal.say('\nremains, and still proves: the chain, its digests, offers and figures, with ids and no names');
   terminal.say('\nremains, and is not touched:');
   for (const row of aligned(rest.map(({ where, why }) => [where, why]))) terminal.say(row);
@@ -109,14 +105,22 @@ export async function runErase(given: Given, terminal: Terminal): Promise<ExitCo
     const erasure = { person, names: calledOf(nameOf(desk, person)), on: desk.today };
     const { folder, shown, at, zone } = desk;
     const plan = planErasure(folder, lookNow(desk).entries, erasure);
-    if (!switches.has('yes') && plan.files.length > 0) {
-      say(desk, erasure, plan.files, plan.mentions, false);
+    const drafts = await draftsOf(desk, person, (text) => holdsName(text, erasure.names));
+    if (!switches.has('yes') && plan.files.length + drafts.own.length > 0) {
+      say(desk, erasure, plan, drafts, false);
+      return 0;
+    }
+    /** Drafts that a killed run left behind are deleted without another entry: nothing of the record goes with them. */
+    if (plan.files.length === 0 && drafts.own.length > 0) {
+      deleteDrafts(folder, drafts.own);
+      say(desk, erasure, plan, drafts, true);
       return 0;
     }
     const done = await eraseRecords({ folder, shown, at, zone }, erasure);
     if (done.entry === undefined) return sayRefused(desk, done.problems);
+    deleteDrafts(folder, drafts.own);
     if (done.problems.length > 0 && !desk.json) terminal.warn(formatProblems(done.problems, { colour: terminal.colour.err }));
-    say(desk, erasure, done.files, done.mentions, true);
+    say(desk, erasure, done, drafts, true);
     return 0;
   });
 }
