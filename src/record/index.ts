@@ -41,6 +41,7 @@ export { type RevisionState, revisionState } from './standing/revision-state.ts'
 export type { Approval, InstalmentStanding, OpenDefect, Standing, Waiting } from './standing/standing.ts';
 export { standingOf } from './standing/standing-of.ts';
 export { type Added, type Addition, addEntry, type RecordPlace } from './writing/add.ts';
+export { type CareEdition, careEditions, type Edition, type EditionRequest, makeEdition } from './writing/edition.ts';
 export { type ErasedRecords, type Erasure, type ErasurePlan, eraseRecords, planErasure } from './writing/erase.ts';
 export { type Issued, type IssueRequest, issueRevision, type OtherPage } from './writing/issue.ts';
 export { frozenInputs, frozenOut, type IssuedPage, type IssuedRevision, issuedRevisions } from './writing/published.ts';

@@ -94,6 +94,10 @@ export const recordCodes: Readonly<Record<`record/${string}`, CodeEntry>> = {
     title: 'the records hold nothing of this person',
     explain: 'Nothing sealed, attached or issued is left that names the person. Working files are yours to clear.',
   },
+  'record/not-handed-over': {
+    title: 'papers of a table are made after its hand-over',
+    explain: 'An edition of the papers belongs to a hand-over, or to a service that changed the care.',
+  },
   'record/hand-over-closed': {
     title: 'a proposal that is closed has nothing to hand over',
     explain: 'It was lost or cancelled. What was made of it is yours; a new revision opens it again.',

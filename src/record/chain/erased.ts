@@ -8,9 +8,15 @@ import { namedPaths } from './named-files.ts';
 /** Folders and files of an issued revision that hold what people are called; what remains is offered, computed and proves. */
 const ofRevision = /^issued\/r[1-9]\d{0,3}\/(?:in\/proposals\/|out(?:-[a-z0-9-]+)?\/|data\/(?!offer\.json$|figures\.json$)[^/]+)$/;
 
-/** True for what an `erased` entry may name: a file below `records/`; of an issued revision, what the maker wrote and the client got. A folder ends in a stroke. */
+/** The client's papers of a table, of each edition; the care of the table names nobody. */
+const ofEdition = /^handed-over\/[1-9]\d{0,5}\/papers(?:-[a-z0-9-]+)?\/$/;
+
+/**
+ * True for what an `erased` entry may name: a file below `records/`; of an issued revision, what the maker wrote and the client got; of
+ * what was handed over, the client's papers. A folder ends in a stroke.
+ */
 export function isErasable(path: string): boolean {
-  if (ofRevision.test(path)) return isPlainPath(path.replace(/\/$/, ''));
+  if (ofRevision.test(path) || ofEdition.test(path)) return isPlainPath(path.replace(/\/$/, ''));
   return isRecordPath(path);
 }
 

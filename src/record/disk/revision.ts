@@ -98,10 +98,11 @@ export function digestsOf(folder: string, files: readonly NamedBytes[]): readonl
 }
 
 /** The bytes of a record: canonical JSON and a line end. */
-export const recordBytes = (record: Content | MadeFiles | Link): Uint8Array =>
+export const recordBytes = (record: { readonly format: string }): Uint8Array =>
   Buffer.from(`${canonicalJson(record as unknown as Parameters<typeof canonicalJson>[0])}\n`, 'utf8');
 
-function readRecord(path: string, format: string): { readonly [key: string]: unknown } | undefined {
+/** A JSON record of a format; nothing where it is not there or is no such record. */
+export function readRecord(path: string, format: string): { readonly [key: string]: unknown } | undefined {
   if (lstatSync(path, { throwIfNoEntry: false })?.isFile() !== true) return undefined;
   try {
     const value: unknown = JSON.parse(readFileSync(path, 'utf8'));
@@ -113,7 +114,8 @@ function readRecord(path: string, format: string): { readonly [key: string]: unk
   }
 }
 
-function isFileList(value: unknown): value is readonly FileDigest[] {
+/** True for a list of files with their digests, each below its folder. */
+export function isFileList(value: unknown): value is readonly FileDigest[] {
   return (
     Array.isArray(value) &&
     value.every(

@@ -41,6 +41,8 @@ function pointers(entry: AnyEntry): readonly (readonly [n: number, kind?: EntryK
       return entry.answers.map((n) => [n, 'answer'] as const);
     case 'attached':
       return [[entry.to]];
+    case 'care':
+      return [[entry.of]];
     case 'service':
       return entry.of === undefined ? [] : [[entry.of, 'hand-over']];
     case 'hand-over':
@@ -73,6 +75,7 @@ function isImpossible(entry: AnyEntry, { entries }: Before): string | undefined 
       (unsaid === undefined ? undefined : `takes entry ${unsaid.yes} for a yes to ${unsaid.what}, and nobody says yes there`)
     );
   }
+  if (entry.kind === 'care') return isMisplacedEdition(entry, entries);
   if (entry.kind !== 'service') return undefined;
   const of = entry.of === undefined ? undefined : entries.get(entry.of);
   const listed = of?.kind === 'hand-over' ? (of.acceptance?.defects.length ?? 0) : 0;
@@ -80,6 +83,14 @@ function isImpossible(entry: AnyEntry, { entries }: Before): string | undefined 
   return (
     serviceFault(entry) ?? (unlisted === undefined ? undefined : `puts defect ${unlisted} right, and entry ${entry.of} lists ${listed}`)
   );
+}
+
+/** Editions are numbered without a gap, each after the hand-over or service that it is of. */
+function isMisplacedEdition({ n, of, edition }: EntryOf<'care'>, entries: Before['entries']): string | undefined {
+  const before = [...entries.values()].filter((one) => one.kind === 'care' && one.n < n).length;
+  const ground = entries.get(of)?.kind;
+  if (ground !== 'hand-over' && ground !== 'service') return `is of entry ${of}, which is no hand-over and no service`;
+  return edition === before + 1 ? undefined : `is edition ${edition}, and ${before} were made before it`;
 }
 
 /** Where a revision was issued before an entry, with that fingerprint. */

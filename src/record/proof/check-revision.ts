@@ -35,16 +35,16 @@ const isInstant = (text: string): boolean => /^\d{4}-\d\d-\d\dT\d\d:\d\d:\d\dZ$/
 const shortHex = (hex: string): string => `SHA-256 ${hex.slice(0, 16)}…`;
 const restore = (shown: string): string => `take ${shown} back from your copy or from git; what was issued is never edited`;
 
-function checkFile(folder: string, shown: string, listed: FileDigest): Problem | undefined {
+/** One file of a list against what lies there. `done` says what was done with it, to follow its name: `was issued`. */
+export function checkFile(folder: string, shown: string, listed: FileDigest, done = 'was issued'): Problem | undefined {
   const path = join(folder, ...listed.path.split('/'));
   const name = `${shown}/${listed.path}`;
   const stat = lstatSync(path, { throwIfNoEntry: false });
-  if (stat === undefined) return recordProblem('file-missing', `${name} was issued and is gone`, { mend: restore(name) });
-  if (!stat.isFile())
-    return recordProblem('file-changed', `${name} was issued as a file and is something else now`, { mend: restore(name) });
+  if (stat === undefined) return recordProblem('file-missing', `${name} ${done} and is gone`, { mend: restore(name) });
+  if (!stat.isFile()) return recordProblem('file-changed', `${name} ${done} as a file and is something else now`, { mend: restore(name) });
   const digest = sha256Hex(readFileSync(path));
   if (digest === listed.sha256 && stat.size === listed.bytes) return undefined;
-  return recordProblem('file-changed', `${name} was changed after it was issued`, {
+  return recordProblem('file-changed', `${name} was changed after it ${done}`, {
     found: `${stat.size} bytes, ${shortHex(digest)}`,
     allowed: `${listed.bytes} bytes, ${shortHex(listed.sha256)}`,
     mend: restore(name),

@@ -9,10 +9,12 @@ import { recordProblem } from '../chain/record-problem.ts';
 import { sealFolder } from '../chain/seal.ts';
 import { canonicalJson, type Json } from '../disk/canonical.ts';
 import { listTree } from '../disk/durable.ts';
+import { careLinkName, handedOverName, readCareLink } from '../disk/edition.ts';
 import { isRevisionId, issuedFolder, makingPrefix, onlyPage, readPages, revisionFolder, revisionFolders } from '../disk/revision.ts';
 import { issuedOffers } from '../standing/offer.ts';
 import { checkBeside } from './check-beside.ts';
 import { checkChain } from './check-chain.ts';
+import { checkEditions } from './check-editions.ts';
 import { checkEntries } from './check-entries.ts';
 import { beforeParting } from './check-merge.ts';
 import { checkRevision } from './check-revision.ts';
@@ -79,7 +81,7 @@ function anchoredTo(entries: readonly AnyEntry[]): number {
 
 /** The working files, and the links, which can be renewed. */
 function unanchored(folder: string, revisions: readonly string[]): readonly string[] {
-  const held = new Set(['issued', sealFolder, chainName]);
+  const held = new Set(['issued', handedOverName, sealFolder, chainName]);
   const working = lstatSync(folder, { throwIfNoEntry: false })?.isDirectory() === true ? readdirSync(folder, { withFileTypes: true }) : [];
   return [
     ...working
@@ -87,6 +89,7 @@ function unanchored(folder: string, revisions: readonly string[]): readonly stri
       .map((one) => (one.isDirectory() ? `${one.name}/` : one.name))
       .sort(),
     ...revisions.map((revision) => `issued/${revision}/link.json`),
+    ...(readCareLink(folder) === undefined ? [] : [`${handedOverName}/${careLinkName}`]),
   ];
 }
 
@@ -134,7 +137,7 @@ export function verifyProposal(folder: string, shown: string, proposal: string):
       );
   const isSound = problems.every(({ code }) => !['record/merged', 'record/chain-broken', 'record/chain-cut'].includes(code));
   if (isSound) problems.push(...checkEntries(lines, issuedOffers(folder), `${shown}/${chainName}`));
-  if (isSound) problems.push(...checkBeside(folder, shown, chain));
+  if (isSound) problems.push(...checkBeside(folder, shown, chain), ...checkEditions(folder, shown, entriesOf(lines), erased));
   return {
     proposal,
     entries: common.length,
@@ -166,6 +169,16 @@ export function verifyWorkspace(workspace: string, proposals: readonly string[])
           twice.push(recordProblem('link-twice', `${name} has the same link as ${other}`, { mend: 'take link.json back from your copy' }));
         tokens.set(token, name);
       }
+    }
+    const care = readCareLink(folder);
+    if (care !== undefined) {
+      const name = `${shown}/${handedOverName}`;
+      const other = tokens.get(care.token);
+      if (other !== undefined)
+        twice.push(
+          recordProblem('link-twice', `${name} has the same link as ${other}`, { mend: `take ${careLinkName} back from your copy` }),
+        );
+      tokens.set(care.token, name);
     }
     return { ...verified, problems: [...verified.problems, ...twice] };
   });

@@ -7,6 +7,7 @@ import { filesOf, paperOf } from '../chain/named-files.ts';
 import { recordProblem } from '../chain/record-problem.ts';
 import { openSeal } from '../chain/seal.ts';
 import type { Json } from '../disk/canonical.ts';
+import { editionFolder, editionFolders, handedOverName } from '../disk/edition.ts';
 import { revisionFolder } from '../disk/revision.ts';
 import { type Added, addUnderLock, type RecordPlace, underLock } from './add.ts';
 
@@ -80,6 +81,16 @@ function frozenFiles(proposalFolder: string, revision: string): readonly string[
   return all.map((path) => `issued/${revision}/${path}`).filter(isErasable);
 }
 
+/** The client's papers of every edition of what was handed over. */
+function clientPapers(proposalFolder: string): readonly string[] {
+  return editionFolders(proposalFolder).flatMap((edition) =>
+    readdirSync(editionFolder(proposalFolder, edition))
+      .sort()
+      .map((name) => `${handedOverName}/${edition}/${name}/`)
+      .filter(isErasable),
+  );
+}
+
 /** What erasing a person's data takes away and what it leaves for the maker to decide. */
 export type ErasurePlan = Pick<ErasedRecords, 'files' | 'mentions'>;
 
@@ -92,12 +103,12 @@ export function planErasure(folder: string, entries: readonly AnyEntry[], erasur
     (path) => lstatSync(join(folder, path), { throwIfNoEntry: false }) !== undefined,
   );
   const frozen = issuedEntries(readChain(folder)).flatMap(({ revision }) => frozenFiles(folder, revision));
-  return { files: [...new Set([...seals, ...attached, ...frozen])].sort(), mentions };
+  return { files: [...new Set([...seals, ...attached, ...frozen, ...clientPapers(folder)])].sort(), mentions };
 }
 
 /**
  * Erases a person's data from the records: the person's sealed words and attached files, the scopes, and of every issued
- * revision what the maker wrote and the client got, since prose does not tell whom it is about. What was offered, the figures,
+ * revision what the maker wrote and the client got, since prose does not tell whom it is about, and the client's papers of the table. What was offered, the figures,
  * the lists of digests and the chain stay, so that the rest still proves; ids and the proposal's name stay in them.
  *
  * The entry `erased` comes first, with all that is to go, and then the files go: a run that is killed between leaves an entry
