@@ -40,3 +40,22 @@ export const handOverCommand: Command = {
   example: ['leafwright hand-over harbour-house', 'drafts proposals/harbour-house/hand-over.yaml; once that is filled in, records it'],
   run: async (given, terminal) => (await import('./handing/hand-over.ts')).runHandOver(given, terminal),
 };
+
+export const deliveryNoteCommand: Command = {
+  name: 'delivery-note',
+  says: 'make a delivery note, to be signed on paper',
+  words: 'PROPOSAL',
+  count: [1, 1],
+  options: {
+    on: { says: 'the day of the delivery, also one still to come (default: today)', value: 'DATE' },
+    page: { says: 'the page under whose name it stands (default: the first)', value: 'ID' },
+    'refresh-kit': { says: 'a refresh kit is left with the table' },
+    ...common,
+  },
+  more: 'It takes the sheet of the hand-over where that is filled in, and leaves room for a hand where something is not known. It shows no price and records nothing.',
+  example: [
+    'leafwright delivery-note harbour-house --on 2027-06-18 --refresh-kit',
+    'writes outbox/delivery-note-2027-06-18.pdf, to be printed and signed',
+  ],
+  run: async (given, terminal) => (await import('./handing/delivery-note.ts')).runDeliveryNote(given, terminal),
+};

@@ -19,9 +19,8 @@ export interface DeliveryNote {
   readonly people: number;
   /** Days of the finish: absent where its last coat is not known. */
   readonly days?: { readonly lightOver: string; readonly lightFrom: string; readonly curedOver: string; readonly curedFrom: string };
-  /** Cloths wet with oil are left with a kit, or are made by the finish. */
+  /** A refresh kit is left with the table: its cloths can heat up by themselves. */
   readonly refreshKit: boolean;
-  readonly isOily: boolean;
   /** Relative, in the room, on the day: as shown. */
   readonly humidity?: string;
 }
@@ -100,7 +99,7 @@ function noteBlocks(view: ClientView, design: DesignView, note: DeliveryNote): r
     { kind: 'paragraph', runs: plain(say(view, 'delivery.check-says')), style: 'body', keepWithNext: true },
     ticked(['top', 'base', 'level', 'moving', 'sizes', 'room'].map((one) => say(view, `delivery.check-${one}`))),
     ...firstDays(view, note),
-    ...(note.refreshKit || note.isOily ? [paragraph(say(view, 'delivery.oily'), 'caution')] : []),
+    ...(note.refreshKit ? [paragraph(say(view, 'delivery.oily'), 'caution')] : []),
     heading(view, 'delivery.defects'),
     {
       kind: 'table',
