@@ -6,6 +6,7 @@ import {
   addEntry,
   type IssueRequest,
   issueRevision,
+  makeEdition,
   type RecordPlace,
   readEntries,
   shortFingerprint,
@@ -212,6 +213,29 @@ export async function tellAll(folder: string): Promise<Readonly<Record<string, n
   return at;
 }
 
+/** An edition of the papers of the small made-up table: its care names nobody, the client's papers do. */
+async function edition(folder: string, on: string, of: number): Promise<Added> {
+  const last = readEntries(folder).at(-1);
+  const made = await makeEdition({
+    ...place(folder, new Date(Date.parse(last?.at ?? '') + 3_600_000).toISOString().replace('.000', '')),
+    proposal: 'tarrow',
+    program: 'leafwright 0.1.0',
+    on,
+    of,
+    random: createHash('sha256').update('care').digest().subarray(0, 16),
+    make: async (n, token) => [
+      { path: 'in/templates/care.yaml', bytes: utf8('rules: {}\n') },
+      { path: 'data/care.json', bytes: utf8(`{"edition":${n}}`) },
+      { path: 'care/index.html', bytes: utf8(`<p>RS-2026-07, edition ${n}</p>`) },
+      { path: 'care/care.ics', bytes: utf8('BEGIN:VCALENDAR') },
+      { path: 'label/label-90x60.pdf', bytes: utf8(`%PDF-1.7 ${token}`) },
+      { path: 'papers/index.html', bytes: utf8('<p>for Idris Quill</p>') },
+      { path: 'papers-maren/index.html', bytes: utf8('<p>for Maren Tollefsen</p>') },
+    ],
+  });
+  return made.edition === undefined ? { problems: made.problems } : { entry: made.edition.entry, problems: made.problems };
+}
+
 /** The table of the small made-up proposal is brought in vain, then handed over, and mended and refinished years later. */
 export async function tellDelivery(folder: string): Promise<Readonly<Record<string, number>>> {
   const photograph = utf8('a photograph before loading');
@@ -280,13 +304,14 @@ export async function tellDelivery(folder: string): Promise<Readonly<Record<stri
           { path: signed.path, bytes: paper },
         ],
       ),
+    () => edition(folder, '2027-07-17', n + 6),
     () => add(folder, { kind: 'service', on: '2027-07-30', what: 'repair', of: n + 6, defects: [1] }, { words: 'rubbed out and oiled' }),
     () => add(folder, { kind: 'service', on: '2031-05-02', what: 'refinish', finish: 'ceramic-over-hardwax', batch: 'C 7' }),
-    () => add(folder, { kind: 'care', on: '2031-05-02', edition: 1, of: n + 8, files: '0'.repeat(64) }),
+    () => edition(folder, '2031-05-02', n + 9),
   ];
   for (const step of steps) {
     const { entry, problems } = await step();
     if (entry === undefined || problems.length > 0) throw new Error(JSON.stringify(problems));
   }
-  return { failed: n + 4, yes: n + 5, delivered: n + 6, repair: n + 7, refinish: n + 8 };
+  return { failed: n + 4, yes: n + 5, delivered: n + 6, care: n + 7, repair: n + 8, refinish: n + 9, again: n + 10 };
 }
