@@ -30,12 +30,12 @@ const box = '☐\u00a0\u00a0';
 const DEFECT_ROWS = 4;
 const HAND_MM = 9;
 
-/** Lines with a box before each. */
-const ticked = (texts: readonly string[]): Block => ({
+/** Lines with a box before each; the last one with room for a hand where it asks for words. */
+const ticked = (texts: readonly string[], lastMm = 0): Block => ({
   kind: 'table',
   showHead: false,
   columns: [{ head: '', share: 1, align: 'left' }],
-  rows: texts.map((text) => ({ cells: [box + text], strong: false })),
+  rows: texts.map((text, i) => ({ cells: [box + text], strong: false, roomMm: i === texts.length - 1 ? lastMm : 0 })),
 });
 
 function firstDays(view: ClientView, { days, finishedOn, on }: DeliveryNote): readonly Block[] {
@@ -54,7 +54,7 @@ function delivered(view: ClientView, design: DesignView, note: DeliveryNote): re
     say(view, 'delivery.what-care'),
     ...(note.refreshKit ? [say(view, 'delivery.what-kit')] : []),
   ];
-  return [heading(view, 'delivery.what'), ticked(items)];
+  return [heading(view, 'delivery.what'), ticked(items), ...(note.refreshKit ? [paragraph(say(view, 'delivery.oily'), 'caution')] : [])];
 }
 
 function carryKey(view: ClientView, people: number): string {
@@ -99,7 +99,6 @@ function noteBlocks(view: ClientView, design: DesignView, note: DeliveryNote): r
     { kind: 'paragraph', runs: plain(say(view, 'delivery.check-says')), style: 'body', keepWithNext: true },
     ticked(['top', 'base', 'level', 'moving', 'sizes', 'room'].map((one) => say(view, `delivery.check-${one}`))),
     ...firstDays(view, note),
-    ...(note.refreshKit ? [paragraph(say(view, 'delivery.oily'), 'caution')] : []),
     heading(view, 'delivery.defects'),
     {
       kind: 'table',
@@ -111,7 +110,10 @@ function noteBlocks(view: ClientView, design: DesignView, note: DeliveryNote): r
       rows: Array.from({ length: DEFECT_ROWS }, () => ({ cells: ['', ''], strong: false, roomMm: HAND_MM })),
     },
     heading(view, 'delivery.accepts'),
-    ticked(['as-is', 'defects', 'unseen', 'unsigned'].map((one) => say(view, `delivery.accept-${one}`))),
+    ticked(
+      ['as-is', 'defects', 'unseen', 'unsigned'].map((one) => say(view, `delivery.accept-${one}`)),
+      HAND_MM,
+    ),
     { kind: 'paragraph', runs: plain(say(view, 'delivery.signing')), style: 'body', keepWithNext: true },
     { kind: 'signatures', people: [line('delivery.receiver', say(view, 'delivery.blank')), line('delivery.maker', view.maker.name)] },
   ];
