@@ -100,7 +100,9 @@ describe('a new maker, from nothing to an issued proposal', () => {
 
   test('new writes what git must know, and never over anything', async () => {
     expect(read('.gitignore')).toContain('dist/\n.cache/\n');
-    expect(read('.gitattributes')).toBe('proposals/*/issued/** -text\nproposals/*/records/** -text\nproposals/*/decisions.jsonl -text\n');
+    expect(read('.gitattributes')).toBe(
+      'proposals/*/handed-over/** -text\nproposals/*/issued/** -text\nproposals/*/records/** -text\nproposals/*/decisions.jsonl -text\n',
+    );
     expect(await run('new', 'oak')).toMatchObject({ status: 2, stderr: expect.stringContaining('there is a proposal oak already') });
     expect(await run('new', 'OAK')).toMatchObject({ status: 2, stderr: expect.stringContaining('for example: leafwright new oak') });
     expect(await run('new', 'con')).toMatchObject({ status: 2 });

@@ -31,7 +31,13 @@ const ignored = [
   '',
 ].join('\n');
 /** Line ends in what was issued or recorded are never converted: every digest would break. */
-const attributes = ['proposals/*/issued/** -text', 'proposals/*/records/** -text', 'proposals/*/decisions.jsonl -text', ''].join('\n');
+const attributes = [
+  'proposals/*/handed-over/** -text',
+  'proposals/*/issued/** -text',
+  'proposals/*/records/** -text',
+  'proposals/*/decisions.jsonl -text',
+  '',
+].join('\n');
 
 const deviceNames = /^(con|prn|aux|nul|com\d|lpt\d)$/;
 
