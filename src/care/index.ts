@@ -28,3 +28,4 @@ export {
 } from './note.ts';
 export { MOST_LINES, MOST_STEPS, NOTE_SECTIONS, SPILLS } from './sections.ts';
 export type { CareApart, CareEvent, CareView } from './view.ts';
+export { type CareFrame, careViewOf } from './view-of.ts';

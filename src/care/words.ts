@@ -67,7 +67,7 @@ export function sayText(input: Pick<CareInput, 'texts' | 'language'>, key: strin
 }
 
 /** `two people` in the language's plural. */
-function peopleText(input: CareInput, count: number): string {
+export function peopleText(input: CareInput, count: number): string {
   const form = `care.hands.${new Intl.PluralRules(input.language).select(count)}`;
   const key = input.texts[form] === undefined ? 'care.hands.other' : form;
   return sayText(input, key, { count: formatNumber(count, input.language) });
@@ -115,7 +115,7 @@ const KG_PER_POUND = 0.45359237;
 const WHOLE = 1e-6;
 
 /** A mass rounded up to whole kilograms and pounds, each by itself: who lifts is told no less than there is. */
-function massText(kg: number, { shown }: CareInput): string {
+export function massText(kg: number, { shown }: CareInput): string {
   const metric = formatMass(Math.ceil(kg - WHOLE), 'mm', shown.locale);
   const pounds = formatMass(Math.ceil(kg / KG_PER_POUND - WHOLE) * KG_PER_POUND, 'in', shown.locale);
   return shown.style === 'mm' ? metric : shown.style === 'in' ? pounds : `${metric} (${pounds})`;
