@@ -4,7 +4,7 @@ import type { ClientView } from '../../client/index.ts';
 import { frozenOut, type IssuedRevision, type NamedBytes } from '../../record/index.ts';
 import { stateSlot } from '../../site/client/index.ts';
 import { formatDate, parseDate } from '../../units/index.ts';
-import { escapeHtml, fillPapers, linkParagraph, papersToPublish } from './papers.ts';
+import { escapeHtml, fillPapers, linkParagraph, type PublishedPapers, papersToPublish } from './papers.ts';
 
 type FrozenWords = Pick<ClientView, 'texts' | 'revision' | 'language'>;
 
@@ -50,6 +50,18 @@ export function fillState(html: string, text: string, papers?: { readonly href: 
 
 const papersFolder = 'papers';
 
+const rewritten = (bytes: Uint8Array, fill: (html: string) => string): Uint8Array =>
+  Buffer.from(fill(Buffer.from(bytes).toString('utf8')), 'utf8');
+
+/** The papers of the table for one page of a revision, by path below its link; none but for the ordered one. */
+function papersBelow(papers: PublishedPapers | undefined, revision: string, pageFolder: string, today: Texts): readonly NamedBytes[] {
+  if (papers?.revision !== revision) return [];
+  return papers.of(pageFolder.slice('out'.length)).map(({ path, bytes }) => ({
+    path: `${papersFolder}/${path}`,
+    bytes: path === 'index.html' ? rewritten(bytes, (html) => fillPapers(html, today, papers.careToken)) : bytes,
+  }));
+}
+
 /**
  * The frozen files of every issued revision below its link; the page's slot says how it stands today, nothing else differs. Below
  * the links of an ordered revision stand the papers of the table, once it was handed over.
@@ -61,21 +73,13 @@ export function publishRevisions(folder: string, revisions: readonly IssuedRevis
   return revisions.flatMap((issued) => {
     const text = stateText(folder, issued, today);
     return issued.pages.flatMap(({ folder: out, token }) => {
-      const own = papers?.revision === issued.revision ? papers.of(out.slice('out'.length)) : [];
+      const own = papersBelow(papers, issued.revision, out, today);
       const link = own.length === 0 ? undefined : { href: `${papersFolder}/index.html`, says: today['papers.link'] ?? '' };
-      const filled = (bytes: Uint8Array): Uint8Array => Buffer.from(fillState(Buffer.from(bytes).toString('utf8'), text, link), 'utf8');
-      const papersFilled = (bytes: Uint8Array): Uint8Array =>
-        Buffer.from(fillPapers(Buffer.from(bytes).toString('utf8'), today, papers?.careToken), 'utf8');
-      return [
-        ...frozenOut(folder, issued.revision, out).map(({ path, bytes }) => ({
-          path: `client/${token}/${path}`,
-          bytes: path === 'index.html' ? filled(bytes) : bytes,
-        })),
-        ...own.map(({ path, bytes }) => ({
-          path: `client/${token}/${papersFolder}/${path}`,
-          bytes: path === 'index.html' ? papersFilled(bytes) : bytes,
-        })),
-      ];
+      const frozen = frozenOut(folder, issued.revision, out).map(({ path, bytes }) => ({
+        path,
+        bytes: path === 'index.html' ? rewritten(bytes, (html) => fillState(html, text, link)) : bytes,
+      }));
+      return [...frozen, ...own].map(({ path, bytes }) => ({ path: `client/${token}/${path}`, bytes }));
     });
   });
 }
