@@ -1,7 +1,7 @@
 import { expect, test } from 'vitest';
 import { nextStep } from '../../src/cli/next-step.ts';
 import { type Body, standingOf } from '../../src/record/index.ts';
-import { entriesFor, fingerprintOf, offerFor, type Told, thirds } from '../record/story.ts';
+import { entriesFor, fingerprintOf, handOver, offerFor, type Told, thirds } from '../record/story.ts';
 
 const issued: Told = { kind: 'issued', revision: 'r1', on: '2027-03-01' };
 const chosen = {
@@ -57,6 +57,10 @@ const paid = (instalment: number, amountMinor: number): Told => ({
   currency: 'EUR',
   instalment,
 });
+const vain = (more: object): Told => handOver('2027-03-09', { failed: { reason: 'nobody-there' }, ...more });
+const brought = (signed: 'signed' | 'left-unsigned', by: readonly string[]): Told =>
+  handOver('2027-03-09', { acceptance: { inspected: true, defects: by.map((day) => ({ by: day })), signed } });
+const papers = (of: number): Told => ({ kind: 'care', on: '2027-03-09', edition: 1, of, files: '0'.repeat(64) });
 const stage = (one: 'timber-bought' | 'cut' | 'glued' | 'finished' | 'delivered' | 'accepted'): Told => ({
   kind: 'stage',
   on: '2027-03-06',
@@ -101,6 +105,31 @@ const cases: readonly (readonly [says: string, story: readonly Told[], next: str
   ['delivered: the last is asked for', [...ordered, ...all, paid(2, 253_920), stage('delivered')], 'request instalment 3'],
   ['all is paid', [...ordered, ...all, paid(2, 253_920), stage('delivered'), paid(3, 126_960)], 'have it accepted'],
   ['done', [...ordered, ...all, paid(2, 253_920), paid(3, 126_960), stage('accepted')], ''],
+  ['brought in vain', [...ordered, ...all, paid(2, 253_920), vain({})], 'agree on another day for the delivery that failed on 2027-03-09'],
+  [
+    'brought in vain, and stored',
+    [...ordered, ...all, paid(2, 253_920), vain({ storage: { from: '2027-03-09' } })],
+    'agree on another day for the delivery that failed on 2027-03-09; it is stored since 2027-03-09',
+  ],
+  ['handed over: its papers come first', [...ordered, ...all, brought('left-unsigned', ['2027-03-20'])], 'make the papers of RS-2026-07'],
+  ['then money', [...ordered, ...all, brought('left-unsigned', ['2027-03-20']), papers(10)], 'request instalment 2'],
+  [
+    'a defect that is late comes before money',
+    [...ordered, ...all, brought('left-unsigned', ['2027-03-20', '2027-03-12']), papers(10)],
+    'put defect 2 right, promised by 2027-03-12',
+    '2027-03-13',
+  ],
+  [
+    'then defects by their day',
+    [...ordered, ...all, paid(2, 253_920), paid(3, 126_960), brought('left-unsigned', ['2027-03-20', '2027-03-12']), papers(12)],
+    'put defect 2 right by 2027-03-12',
+  ],
+  [
+    'then the signature',
+    [...ordered, ...all, paid(2, 253_920), paid(3, 126_960), brought('left-unsigned', []), papers(12)],
+    'have the hand-over signed, and attach the paper to entry 12',
+  ],
+  ['signed for', [...ordered, ...all, paid(2, 253_920), paid(3, 126_960), brought('signed', []), papers(12)], ''],
   ['lost', [issued, { kind: 'lost', on: '2027-03-03', reason: 'price' }], ''],
   [
     'cancelled with something due',

@@ -73,10 +73,10 @@ test('two who must both say yes: from a telephone note to the accepted table', a
   }
   await bench.run('pay tarrow --instalment 2 --amount 2539.20', '2027-04-01');
   await bench.run('stage tarrow finished', '2027-04-20');
-  await bench.run('stage tarrow delivered', '2027-05-02');
+  await bench.run(['stage', 'tarrow', 'delivered', '--insist', 'without papers'], '2027-05-02');
   expect(await stage('2027-05-02')).toMatchObject({ stage: 'delivered', openMinor: 126_960, next: 'request instalment 3' });
   await bench.run('pay tarrow --instalment 3 --amount 1269.60', '2027-05-05');
-  expect((await bench.run('stage tarrow accepted', '2027-05-06')).out).not.toContain('Next:');
+  expect((await bench.run(['stage', 'tarrow', 'accepted', '--insist', 'without papers'], '2027-05-06')).out).not.toContain('Next:');
   expect(await stage('2027-05-06')).toMatchObject({ stage: 'accepted', openMinor: 0, next: '' });
 
   expect((await bench.run('status', '2027-05-06')).out).toBe(

@@ -306,15 +306,19 @@ describe('stage', () => {
     );
   });
 
-  test('not delivered while what was due is open', async () => {
+  test('a delivery is a hand-over; recorded as a bare stage with a reason, and not while what was due is open', async () => {
     const bench = openRecordBench();
     await bench.ordered();
     for (const stage of ['timber-bought', 'cut', 'glued', 'finished']) await bench.run(`stage tarrow ${stage}`);
+    const handOver = `error[cli/stage-hand-over]: a delivery is recorded by its hand-over\n  to mend: leafwright hand-over tarrow, which asks for what a later claim is measured by; ${insist}\n\n`;
     expect((await bench.run('stage tarrow delivered')).err).toBe(
-      `error[cli/money-open]: money that is due before delivery is open\n  found: instalment 2, €2,539.20\n  to mend: record it first: leafwright pay tarrow --instalment 2 --amount ...; ${insist}\n\n1 error. Nothing was recorded.`,
+      `${handOver}error[cli/money-open]: money that is due before delivery is open\n  found: instalment 2, €2,539.20\n  to mend: record it first: leafwright pay tarrow --instalment 2 --amount ...; ${insist}\n\n2 errors. Nothing was recorded.`,
     );
     await bench.run('pay tarrow --instalment 2 --amount 2539.20');
-    expect((await bench.run('stage tarrow delivered')).out).toBe('entry 11: tarrow, delivered on 2027-03-01\n\nNext: request instalment 3');
+    expect((await bench.run('stage tarrow delivered')).err).toBe(`${handOver}1 error. Nothing was recorded.`);
+    const insisted = await bench.run(['stage', 'tarrow', 'delivered', '--insist', 'a bench top, without papers']);
+    expect(insisted.out).toBe('entry 11: tarrow, delivered on 2027-03-01\n\nNext: request instalment 3');
+    expect(bench.entries().at(-1)).toMatchObject({ kind: 'stage', stage: 'delivered', insisted: ['cli/stage-hand-over'] });
   });
 
   test('a choice whose last stage or day has passed is told while it is listed as open', async () => {
