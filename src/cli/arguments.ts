@@ -1,5 +1,6 @@
 import { parseArgs } from 'node:util';
 import { nearestName } from '../problem/index.ts';
+import { hiddenSigns, withoutHiddenSigns } from '../units/index.ts';
 import { type Command, type Given, UsageFault } from './command.ts';
 
 const helpLine = (command: Command): string => `leafwright ${command.name} --help shows what it takes`;
@@ -7,6 +8,18 @@ const helpLine = (command: Command): string => `leafwright ${command.name} --hel
 function meant(name: string, names: readonly string[]): string {
   const near = nearestName(name, names);
   return near === undefined ? '' : `; did you mean ${near}?`;
+}
+
+/** What names a file or folder on disk is taken as the disk has it. */
+const isPath = (name: string, shown: string): boolean => /^(?:FILE|DIR|SCAN)$/.test(shown) || /^(?:file|picture|paper)$/.test(name);
+/** Words that were said are pasted, and the command leaves out what can not be seen. */
+const isPasted = (words: string): boolean => /WORDS|FILE/.test(words);
+
+/** Refuses a sign that nobody can see: a name or reason would read otherwise than it is. */
+function refuseHidden(what: string, text: string): void {
+  const [first] = hiddenSigns(text);
+  if (first === undefined) return;
+  throw new UsageFault(`${what} holds a sign that nobody can see: ${first.name}`, 'type it by hand in place of pasting it');
 }
 
 /** Follows a command's definition; throws a UsageFault that names the nearest option. */
@@ -26,7 +39,10 @@ export function parseCommandLine(command: Command, args: readonly string[]): Giv
   const values: Record<string, string> = {};
   const switches = new Set<string>();
   for (const token of tokens) {
-    if (token.kind === 'positional') words.push(token.value);
+    if (token.kind === 'positional') {
+      if (!isPasted(command.words)) refuseHidden(`“${withoutHiddenSigns(token.value)}”`, token.value);
+      words.push(token.value);
+    }
     if (token.kind !== 'option') continue;
     const definition =
       token.name === 'help' ? { says: '' } : Object.hasOwn(command.options, token.name) ? command.options[token.name] : undefined;
@@ -44,7 +60,10 @@ export function parseCommandLine(command: Command, args: readonly string[]): Giv
       throw new UsageFault(`${token.rawName} needs a value: ${token.rawName} ${definition.value}`, helpLine(command));
     } else if (values[token.name] !== undefined && values[token.name] !== token.value) {
       throw new UsageFault(`${token.rawName} is given twice`, helpLine(command));
-    } else values[token.name] = token.value;
+    } else {
+      if (!isPath(token.name, definition.value)) refuseHidden(token.rawName, token.value);
+      values[token.name] = token.value;
+    }
   }
   const [least, most] = command.count;
   if (!switches.has('help') && words.length < least)

@@ -3,7 +3,7 @@ import { type CareBook, checkSpec, SCHEMAS } from '../spec/index.ts';
 import { exists, namesIn, readText } from './files.ts';
 import { templatePlaces } from './library.ts';
 import { mergeTrees } from './merge.ts';
-import { parseFile } from './parse.ts';
+import { hiddenIn, parseFile } from './parse.ts';
 import { problemAt } from './place.ts';
 import { placeProblems, type Sources } from './sources.ts';
 import { childAt, type Entry, emptyMap, type Origin, type Source, type Tree, textAt, toPlain } from './tree.ts';
@@ -90,6 +90,8 @@ function pageOf(id: string, source: Source): ReturnType<typeof parseFile> {
     const mend = 'begin with a line of three hyphens, the keys of the rule, and such a line again';
     return { problems: [problemAt('care/no-front-matter', 'a page of care does not begin with the keys of its rule', whole, { mend })] };
   }
+  const hidden = hiddenIn(source);
+  if (hidden.length > 0) return { problems: hidden };
   const front = parseFile({ path: source.path, text: head });
   if (front.tree === undefined) return front;
   const rule =

@@ -1,5 +1,6 @@
 import { isAlias, isMap, isScalar, isSeq, type Node, type ParsedNode, parseDocument, type Scalar } from 'yaml';
 import type { Problem } from '../problem/index.ts';
+import { hiddenSigns } from '../units/index.ts';
 import { DEEPEST, overLimits, tooDeepAt } from './limits.ts';
 import { problemAt } from './place.ts';
 import { wordSyntax } from './syntax.ts';
@@ -22,12 +23,14 @@ export interface ParsedFile {
 /**
  * Reads YAML 1.2 into a tree whose scalars are the texts of the file. Codes: `read/syntax`, `read/tab`, `read/duplicate-key`,
  * `read/merge-key`, `read/bad-alias`, `read/too-many-aliases`, `read/too-deep`, `read/empty-file`, `read/empty-value`, `read/tag`,
- * `read/bad-key`, `read/hash`, `read/many-documents`.
+ * `read/bad-key`, `read/hash`, `read/many-documents`, `read/hidden-sign`.
  */
 export function parseFile(source: Source): ParsedFile {
   const whole: Origin = { source, start: 0, end: 0 };
   const over = overLimits(source);
   if (over !== undefined) return { problems: [over] };
+  const hidden = hiddenIn(source);
+  if (hidden.length > 0) return { problems: hidden };
   try {
     const document = parseDocument(source.text, {
       schema: 'failsafe',
@@ -58,6 +61,20 @@ export function parseFile(source: Source): ParsedFile {
     throw error;
   }
 }
+
+/** Signs of a file that nobody sees, comments and all: a line must be what it looks like. An editor's mark of byte order at its head is none. */
+export function hiddenIn(source: Source): readonly Problem[] {
+  return hiddenSigns(source.text)
+    .filter(({ at, name }) => at > 0 || name !== 'U+FEFF')
+    .slice(0, MOST_PROBLEMS)
+    .map(({ at, name }) => hiddenProblem({ source, start: at, end: at + ((source.text.codePointAt(at) ?? 0) > 0xffff ? 2 : 1) }, name));
+}
+
+const hiddenProblem = (at: Origin, found: string): Problem =>
+  problemAt('read/hidden-sign', 'a sign stands here that nobody can see', at, {
+    found,
+    mend: 'delete the word around it and type it again by hand',
+  });
 
 /** Thrown inside `parseFile` alone, where going on would cost time or memory. */
 class StopReading extends Error {
@@ -111,6 +128,7 @@ class Reading {
     }
     if (node.type === 'PLAIN') this.#gluedHash(origin.end);
     const text = String(node.value);
+    this.#hiddenEscape(text, origin);
     return node.type === 'PLAIN' && (text === 'null' || text === '~') ? { is: 'null', origin } : { is: 'text', text, origin };
   }
 
@@ -131,6 +149,12 @@ class Reading {
     );
   }
 
+  /** Written as an escape between double quotes, such a sign is seen in the file and not on the page. */
+  #hiddenEscape(text: string, origin: Origin): void {
+    const [first] = hiddenSigns(text);
+    if (first !== undefined) this.say(hiddenProblem(origin, first.name));
+  }
+
   #entries(items: readonly Pair[], depth: number): ReadonlyMap<string, Entry> {
     const entries = new Map<string, Entry>();
     for (const { key, value } of items) {
@@ -142,6 +166,7 @@ class Reading {
         continue;
       }
       const name = String(key.value);
+      this.#hiddenEscape(name, at);
       if (name === '<<' && key.type === 'PLAIN') {
         this.say(
           problemAt('read/merge-key', 'merge keys are not read', at, {

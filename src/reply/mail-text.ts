@@ -53,7 +53,7 @@ export interface MailLine {
 export function mailLines(pasted: string): readonly MailLine[] {
   const bare = pasted.replaceAll(/[\ue000\ue001]/g, '');
   const plain = withoutMarkup(withoutQuotedPrintable(bare))
-    .replaceAll(/[\u00ad\u200b-\u200d\u2060\ufeff]/g, '')
+    .replaceAll(/[\u00ad\u200b\u2060\ufeff]|(?<=[ -~])[\u200c\u200d]/g, '')
     .replaceAll(/[\u00a0\u2000-\u200a\u202f\u3000]/g, ' ');
   let depth = 0;
   return plain.split(/\r\n|\r|\n/).map((line) => {

@@ -1,3 +1,4 @@
+import { withoutHiddenSigns } from '../units/index.ts';
 import { type CodeContent, codeStart, inFours, makeCode, openCode, signCount } from './code.ts';
 import { heldWords, type Letter, wordsDigest } from './letter.ts';
 import { mailLines } from './mail-text.ts';
@@ -103,8 +104,12 @@ function wordsBefore(text: string, { start, content }: Found): Words | undefined
   return name === undefined ? undefined : { name: name.replaceAll(/\s+/g, ' '), remark, above };
 }
 
-function letterOf({ words: _words, hasRemark: _hasRemark, ...content }: CodeContent, words: Pick<Letter, 'name' | 'remark'>): Letter {
-  return { ...content, ...words };
+/** The code holds a digest of name and remark as they were typed; signs that can not be seen are left out after that. */
+function letterOf(
+  { words: _words, hasRemark: _hasRemark, ...content }: CodeContent,
+  { name, remark }: Pick<Letter, 'name' | 'remark'>,
+): Letter {
+  return { ...content, name: withoutHiddenSigns(name), remark: withoutHiddenSigns(remark) };
 }
 
 const says: Readonly<Record<ReplyProblem['code'], string>> = {
@@ -134,7 +139,7 @@ export function readReply(pasted: string): ReadReply {
   const found = findCodes(text);
   const whole = found.filter((one) => one.content !== undefined);
   const isCode = codeLines(text, found);
-  const own = ownWords(lines, isCode);
+  const own = withoutHiddenSigns(ownWords(lines, isCode));
   const isQuoted = lines.some((line, i) => line.isQuoted && isCode(i));
   const [first] = whole;
   if (first?.content === undefined)

@@ -35,6 +35,7 @@ export {
   formatSizes,
   UNIT_SPACE,
 } from './format.ts';
+export { type HiddenSign, hiddenSigns, turningSigns, withoutHiddenSigns } from './hidden-signs.ts';
 export type { LengthReading } from './length.ts';
 export { parseLength } from './length.ts';
 export { parseAngle, parseDuration, parseForce, parseMass, parsePercent, parseTemperature, STANDARD_GRAVITY } from './measure.ts';

@@ -18,8 +18,9 @@ const block = '</script><script>window.owned=1</script>';
 const title = `Desk “a”, 'b', "c" & ${mark} é`;
 const client = `Petra ${block}`;
 const design = `Frame ${mark}`;
-/** Line separator, turned writing, no width: signs that end a statement of a script or hide what is written. */
-const unseen = 'a\u2028b\u2029c\u202ed\u200be';
+/** Signs that end a statement of a script; and those that turn or hide what is written, which no file may hold. */
+const separators = 'a\u2028b\u2029c';
+const unseen = `${separators}\u202ed\u200be`;
 const headers = 'Yes.\r\nBcc: everyone@example.invalid\r\n\r\n';
 const remark = `${block} ${mark} ${unseen} \${1} {total} %s \\u003c`;
 
@@ -44,7 +45,7 @@ describe.skipIf(isLeftOut)('words that would be code', () => {
     change(proposal, 'title: Desk for the attic study', `title: ${quoted(title)}`);
     change(proposal, '  name: Petra Lindqvaar\n  address', `  name: ${quoted(client)}\n  address`);
     change(proposal, 'petra: { name: Petra Lindqvaar,', `petra: { name: ${quoted(client)},`);
-    change(proposal, 'says: Knees free', `says: ${quoted(`Knees ${mark} ${unseen}`)}`);
+    change(proposal, 'says: Knees free', `says: ${quoted(`Knees ${mark} ${separators}`)}`);
     change(proposal, 'says: Turned ash bush for the cable way', `says: ${quoted(`Bush ${block}`)}`);
     change(proposal, '- The screen arm, screens and cables.', `- ${quoted(`The arm ${mark} ${block}`)}`);
     change(proposal, 'Tobiah translates at this desk', `${mark} ${block} Tobiah translates at this desk`);

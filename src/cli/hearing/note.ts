@@ -1,11 +1,13 @@
 import { readFileSync, statSync } from 'node:fs';
 import { nearestName } from '../../problem/index.ts';
 import { type EntryOf, openSeal, type Standing, type Way, ways } from '../../record/index.ts';
+import { turningSigns, withoutHiddenSigns } from '../../units/index.ts';
 import { type ExitCode, type Given, UsageFault } from '../command.ts';
 import { atDesk, type Desk, dayOf, lookNow, type Now, nameOf, oneOf, type Prepared, recordEntry, saltOf } from '../record-desk.ts';
 import { refusal } from '../refusal.ts';
 import type { Terminal } from '../terminal.ts';
 import { refuseFileName } from '../words-or-file.ts';
+import { turnedWords } from './reply-problem.ts';
 
 const fates = ['wish', 'draft', 'answered', 'dropped'] as const;
 type Fate = (typeof fates)[number];
@@ -19,18 +21,29 @@ const fateSays: Readonly<Record<Fate, string>> = {
 /** Most characters of one note. */
 const mostCharacters = 20_000;
 
-/** What the maker typed, or a text file, or what is piped in. Throws a UsageFault for none, both, one too long, and the name of a file. */
-export function wordsGiven(typed: string | undefined, file: string | undefined, command: string): string {
+/**
+ * What the maker typed, or a text file, or what is piped in, without signs that can not be seen. Throws a UsageFault for none, both,
+ * one too long, and the name of a file.
+ *
+ * @param leftOut is told the names of the signs that would have turned the direction of reading
+ */
+export function wordsGiven(
+  typed: string | undefined,
+  file: string | undefined,
+  command: string,
+  leftOut: (signs: readonly string[]) => void = () => {},
+): string {
   if (typed !== undefined && file !== undefined) throw new UsageFault('words and --file were both given', 'give one of them');
   refuseFileName(typed, command);
   if (file !== undefined && file !== '-' && /\.(?:pdf|png|jpe?g|heic)$/i.test(file))
     throw new UsageFault(`${file} is no text`, `attach it to a note: leafwright attach --help`);
-  const text = (typed ?? (file === undefined ? '' : readText(file)))
+  const given = (typed ?? (file === undefined ? '' : readText(file)))
     .replaceAll(/\r\n?/g, '\n')
     .replaceAll(commandSigns, '')
-    .toWellFormed()
-    .normalize('NFC')
-    .trim();
+    .toWellFormed();
+  const text = withoutHiddenSigns(given).normalize('NFC').trim();
+  const signs = turningSigns(given);
+  if (signs.length > 0) leftOut(signs);
   if (text === '') throw new UsageFault('the words are missing', 'write them in quotes, or name a text file: --file mail.txt');
   if (text.length > mostCharacters) throw tooLong();
   return text;
@@ -89,7 +102,10 @@ function designOf(desk: Desk, said: string | undefined): string | undefined {
 }
 
 async function addNote(desk: Desk, { words, values }: Given): Promise<ExitCode> {
-  const said = wordsGiven(words[1], values['file'], `leafwright note ${desk.slug}`);
+  let signs: readonly string[] = [];
+  const said = wordsGiven(words[1], values['file'], `leafwright note ${desk.slug}`, (found) => {
+    signs = found;
+  });
   const { person, who } = speaker(desk, values['who']);
   const { wish } = values;
   knownWish(desk, wish);
@@ -107,7 +123,7 @@ async function addNote(desk: Desk, { words, values }: Given): Promise<ExitCode> 
   const data = { ...(person === undefined ? {} : { person }), who, words: said };
   return recordEntry(
     desk,
-    () => ({ body, sealed: { data, random: saltOf() } }),
+    () => ({ body, sealed: { data, random: saltOf() }, warnings: turnedWords(desk.slug, signs) }),
     (entry) => [`note ${entry.n} of ${who}, ${on}, is kept; it is open until you settle it`],
   );
 }
@@ -159,7 +175,9 @@ export function sealedWords(
   const { who, name, words, remark, reason } = opened.data;
   const by = typeof who === 'string' ? who : typeof name === 'string' ? name : undefined;
   const said = [words, remark, reason].find((one) => typeof one === 'string' && one !== '');
-  return { ...(by === undefined ? {} : { who: by }), words: typeof said === 'string' ? said : '' };
+  /** What was sealed before such signs were left out is shown without them. */
+  const shown = typeof said === 'string' ? withoutHiddenSigns(said) : '';
+  return { ...(by === undefined ? {} : { who: withoutHiddenSigns(by) }), words: shown };
 }
 
 /** A note as it is listed and printed as data. */

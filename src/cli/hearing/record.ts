@@ -1,6 +1,7 @@
 import { dayIn, type IssuedOffer, readEntries, ways } from '../../record/index.ts';
 import { type ReadReply, readReply } from '../../reply/index.ts';
 import { pagesOf } from '../../spec/index.ts';
+import { turningSigns, withoutHiddenSigns } from '../../units/index.ts';
 import { type ExitCode, type Given, UsageFault } from '../command.ts';
 import { atDesk, type Desk, dayOf, deciderOf, nameOf, oneOf, sayRefused } from '../record-desk.ts';
 import type { Terminal } from '../terminal.ts';
@@ -11,7 +12,7 @@ import { type Heard, heardFrom } from './given.ts';
 import { isRefused, type Outcome, type Refused, report } from './outcome.ts';
 import { letterOnPaper, readScan } from './paper.ts';
 import { askBack, keepWords } from './plain-words.ts';
-import { type MendFor, replyProblem } from './reply-problem.ts';
+import { type MendFor, replyProblem, turnedWords } from './reply-problem.ts';
 import { readSentences } from './sentences.ts';
 
 /** The id of the one who decides whose address this is. */
@@ -44,14 +45,21 @@ interface Case {
   readonly given: Given;
   /** That of the newest revision. */
   readonly offer: IssuedOffer;
+  /** Signs that turn the direction of reading, in what was handed over. */
+  readonly signs: readonly string[];
   readonly who?: string;
 }
 
 const mendFor = ({ desk, offer }: Pick<Case, 'desk' | 'offer'>): MendFor => ({ slug: desk.slug, people: offer.people.map(({ id }) => id) });
 
-function finish(desk: Desk, outcomes: readonly (Outcome | Refused)[]): ExitCode {
+function finish({ desk, signs }: Case, outcomes: readonly (Outcome | Refused)[]): ExitCode {
   const refused = outcomes.find(isRefused);
-  return refused === undefined ? report(desk, outcomes as readonly Outcome[]) : sayRefused(desk, refused.problems);
+  const turned = turnedWords(desk.slug, signs);
+  if (refused !== undefined) return sayRefused(desk, [...refused.problems, ...turned]);
+  return report(
+    desk,
+    (outcomes as readonly Outcome[]).map((one, i) => (i === 0 ? { ...one, problems: [...one.problems, ...turned] } : one)),
+  );
 }
 
 /** A signed scope: what the maker reads from it, and its scan. */
@@ -65,7 +73,7 @@ async function hearPaper(one: Case, file: string): Promise<ExitCode> {
   if (letter === undefined)
     return refuse('reply/unknown-revision', `the fingerprint on the paper is not that of ${given.values['revision']}`);
   const read = { letter, problems: [], by: 'paper', text: '', scan, ...(who === undefined ? {} : { who }) } as const;
-  return finish(desk, [await recordAnswer(desk, given.values['insist'], on, read)]);
+  return finish(one, [await recordAnswer(desk, given.values['insist'], on, read)]);
 }
 
 /** Plain words, what was understood of them, or both. */
@@ -89,13 +97,13 @@ async function hearWords(one: Case, heard: Heard | undefined): Promise<ExitCode>
   const outcomes: (Outcome | Refused)[] = [];
   if (heard !== undefined && person !== undefined) {
     const how = oneOf(ways, values['how'] ?? 'message', '--how');
-    const sender = from === undefined ? nameOf(desk, person) : `${from.name} <${from.address}>`.trim();
+    const sender = from === undefined ? nameOf(desk, person) : withoutHiddenSigns(`${from.name} <${from.address}>`).trim();
     const on = dayHeard(desk, given, heard);
-    outcomes.push(await keepWords(desk, offer, { text: heard.text, sender, on, how, person }));
+    outcomes.push(await keepWords(desk, offer, { text: withoutHiddenSigns(heard.text), sender, on, how, person }));
   }
   if (chosen !== undefined && person !== undefined && !outcomes.some(isRefused))
     outcomes.push(await askBack(desk, offer, person, chosen, heard === undefined ? dayOf(desk, values['on']) : desk.today));
-  return finish(desk, outcomes);
+  return finish(one, outcomes);
 }
 
 /** Words of somebody else, set off line by line. */
@@ -136,7 +144,7 @@ async function hearLetter(one: Case, heard: Heard, read: ReadReply): Promise<Exi
     letter,
     problems,
     by: isConfirmation ? 'confirmation' : heard.by,
-    text: heard.text,
+    text: withoutHiddenSigns(heard.text),
     ...(code === undefined ? {} : { code }),
     ...(beside === undefined ? {} : { own: beside }),
     ...(who === undefined ? {} : { who }),
@@ -144,9 +152,9 @@ async function hearLetter(one: Case, heard: Heard, read: ReadReply): Promise<Exi
     ...(stranger === undefined ? {} : { stranger }),
     ...(sentences === undefined ? {} : { sentences }),
   });
-  if (beside === undefined || isRefused(outcome)) return finish(desk, [outcome]);
+  if (beside === undefined || isRefused(outcome)) return finish(one, [outcome]);
   const [first = '', ...rest] = outcome.says;
-  return finish(desk, [
+  return finish(one, [
     { ...outcome, says: [first, 'beside the letter was written, and is for you to weigh:', ...setOff(beside), ...rest] },
   ]);
 }
@@ -163,11 +171,11 @@ async function hear(desk: Desk, given: Given): Promise<ExitCode> {
     return sayRefused(desk, [replyProblem('reply/nothing-offered', says, { slug: desk.slug, people: [] })]);
   }
   if (values['insist']?.trim() === '') throw new UsageFault('--insist needs a reason', '--insist "they telephoned on the last day"');
-  const one: Case = { desk, given, offer, ...(values['who'] === undefined ? {} : { who: deciderOf(desk, values['who']) }) };
+  const of = { desk, given, offer, ...(values['who'] === undefined ? {} : { who: deciderOf(desk, values['who']) }) };
   if (values['paper'] !== undefined) {
     if (values['file'] !== undefined || words[1] !== undefined)
       throw new UsageFault('say it once: with --paper, or in words', 'leave one of them out');
-    return hearPaper(one, values['paper']);
+    return hearPaper({ ...of, signs: [] }, values['paper']);
   }
   if (!switches.has('words')) refuseFileName(words[1], `leafwright record ${desk.slug}`);
   const heard = await heardFrom(values['file'], words[1]);
@@ -176,6 +184,7 @@ async function hear(desk: Desk, given: Given): Promise<ExitCode> {
       'there is nothing to record',
       `paste the answer, or name its file: leafwright record ${desk.slug} --file reply.eml`,
     );
+  const one: Case = { ...of, signs: turningSigns(heard?.text ?? '') };
   const read = heard === undefined ? undefined : readReply(heard.text);
   const isPlain = switches.has('words') || read?.problems.some(({ code }) => code === 'reply/no-code') === true;
   return heard === undefined || read === undefined || isPlain ? hearWords(one, heard) : hearLetter(one, heard, read);

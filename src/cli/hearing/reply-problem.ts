@@ -32,6 +32,7 @@ const mends: Readonly<Record<string, (of: MendFor) => string>> = {
   'reply/sender-unknown': ({ slug }) =>
     `if the address is theirs, write it into deciders.people of proposals/${slug}/proposal.yaml; else ask them by another way`,
   'reply/sentences-differ': () => `ask which of the two is meant; ${insist}`,
+  'reply/turned-words': () => 'ask what was meant where it reads oddly now',
   'reply/overtaken': () => `an old mail was probably given again; ${insist}`,
   'reply/already-confirmed': ({ slug }) => `a changed mind is a change to the order now: leafwright change ${slug} --help; ${insist}`,
   'reply/closed': ({ slug }) => `issue a new revision of ${slug} first; ${insist}`,
@@ -45,4 +46,11 @@ const mends: Readonly<Record<string, (of: MendFor) => string>> = {
 export function replyProblem(code: string, says: string, of: MendFor, more: Partial<Problem> = {}): Problem {
   const mend = mends[code]?.(of);
   return { code, severity: 'error', title: says, path: [], ...(mend === undefined ? {} : { mend }), ...more };
+}
+
+/** A warning that words held signs which turn the direction of reading, where they did. */
+export function turnedWords(slug: string, signs: readonly string[]): readonly Problem[] {
+  if (signs.length === 0) return [];
+  const says = `the words held signs that turn the direction of reading, and were kept without them: ${signs.join(', ')}`;
+  return [replyProblem('reply/turned-words', says, { slug, people: [] }, { severity: 'warning' })];
 }

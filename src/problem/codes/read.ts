@@ -36,6 +36,11 @@ export const readCodes: Readonly<Record<`read/${string}`, CodeEntry>> = {
     explain: 'Write a value, or take the line out. In a variant, null takes a key of the shared table away.',
   },
   'read/bad-key': { title: 'a key is not a word', explain: 'Keys are plain words; braces and brackets belong to values.' },
+  'read/hidden-sign': {
+    title: 'a sign stands in a text that nobody can see',
+    explain:
+      'Signs that turn the direction of reading, or take no room, make a name, a sum or a line read otherwise than it is. They come along with text that is copied from pages and messages. Joiners that a script or a picture needs are read.',
+  },
   'read/hash': {
     title: 'a # stands inside a text that is not quoted',
     explain: 'YAML ends a text before a space and #. A comment on the same line is written with a space after the sign.',

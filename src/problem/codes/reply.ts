@@ -86,6 +86,10 @@ export const replyCodes: Readonly<Record<`reply/${string}`, CodeEntry>> = {
     title: 'the sentences of a letter say something else than its code',
     explain: 'The code holds what the page wrote. A sum, design or condition that was changed by hand above it was meant by somebody.',
   },
+  'reply/turned-words': {
+    title: 'words held signs that turn the direction of reading',
+    explain: 'Nobody sees them, and a sum or a name reads otherwise with them. They came with text that was copied, or on purpose.',
+  },
   'reply/overtaken': {
     title: 'this very letter is on record, and a later answer after it',
     explain: 'An old mail was probably given again. The later answer stands.',
