@@ -1,4 +1,5 @@
 import { type AnyEntry, type EntryOf, openSeal, type Way } from '../../record/index.ts';
+import { withoutHiddenSigns } from '../../units/index.ts';
 
 /** Begins each line that `revise` wrote: until the maker has rewritten all of them the revision is not issued, since what one reader said stands there and another may not see it. */
 export const changesTodo = 'TODO:';
@@ -17,7 +18,12 @@ const ways: Readonly<Record<Way, string>> = {
 function sealedText(folder: string, entry: AnyEntry, fields: readonly string[]): Readonly<Record<string, string>> {
   const opened = entry.sealed === undefined ? 'gone' : openSeal(folder, entry.sealed);
   if (typeof opened === 'string') return {};
-  return Object.fromEntries(fields.flatMap((field) => (typeof opened.data[field] === 'string' ? [[field, opened.data[field]]] : [])));
+  return Object.fromEntries(
+    fields.flatMap((field) => {
+      const value = opened.data[field];
+      return typeof value === 'string' ? [[field, withoutHiddenSigns(value)]] : [];
+    }),
+  );
 }
 
 /** Most characters of what was said that stand in a draft: a line or two. */
