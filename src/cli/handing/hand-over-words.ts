@@ -1,6 +1,6 @@
 import { type Body, type EntryOf, isBeyond } from '../../record/index.ts';
 import type { Library } from '../../spec/index.ts';
-import { formatNumber } from '../../units/index.ts';
+import { formatLength, type LengthStyle } from '../../units/index.ts';
 import { aligned } from '../terminal.ts';
 
 type HandOver = Body<'hand-over'>;
@@ -21,14 +21,35 @@ function measuredWords({ moisturePercent, humidityPercent }: HandOver): string {
   ].join('; ');
 }
 
+/** How sizes are shown: the language and style of a proposal. */
+export interface SizesShown {
+  readonly language: string;
+  readonly show: LengthStyle;
+}
+
+/** A measured size, to a tenth of a millimetre or a sixty-fourth of an inch. */
+export const shownSize = (mm: number, { language, show }: SizesShown): string =>
+  formatLength(mm, { style: show, locale: language, fraction: 64, decimals: 1 });
+
+const called: Readonly<Record<string, string>> = {
+  height: 'height',
+  'top.length': 'length of the top',
+  'top.width': 'width of the top',
+  'top.diameter': 'diameter of the top',
+  'top.thickness': 'thickness of the top',
+};
+
+/** What a size is called; its path in the table where it has no name of its own. */
+export const sizeName = (path: string): string => called[path] ?? path;
+
 /** One size as built, beside what was agreed. */
-export function sizeWords({ what, agreed, built, tolerance, unit, yes }: HandOver['asBuilt'][number], language: string): string {
-  const n = (value: number): string => formatNumber(value, language, 1);
+export function sizeWords({ what, agreed, built, tolerance, unit, yes }: HandOver['asBuilt'][number], shown: SizesShown): string {
+  const n = (mm: number): string => shownSize(mm, shown);
   const difference = { what, agreed, built, tolerance, unit };
   const beyond = isBeyond(difference) ? `, beyond it; agreed to in entry ${yes ?? '?'}` : '';
   return Math.abs(built - agreed) < 0.05
-    ? `${what} ${n(built)} ${unit}, as agreed`
-    : `${what} ${n(built)} ${unit}, agreed ${n(agreed)} \u00b1 ${n(tolerance)} ${unit}${beyond}`;
+    ? `${sizeName(what)} ${n(built)}, as agreed`
+    : `${sizeName(what)} ${n(built)}, agreed ${n(agreed)} \u00b1 ${n(tolerance)}${beyond}`;
 }
 
 const finishWords = (
@@ -52,14 +73,14 @@ export function acceptanceWords({ acceptance }: HandOver): string {
 }
 
 /** What was recorded of a hand-over, line by line. */
-export function handOverLines(entry: EntryOf<'hand-over'>, finishes: Library['finishes'], language: string): readonly string[] {
+export function handOverLines(entry: EntryOf<'hand-over'>, finishes: Library['finishes'], shown: SizesShown): readonly string[] {
   const { finishedOn, baseFinish, asBuilt, photographs } = entry;
   const measured = measuredWords(entry);
   const rows: readonly (readonly string[])[] = [
     ['finished', `${finishedOn}, ${finishWords(entry, finishes)}`],
     ...(baseFinish === undefined ? [] : [['base', finishWords(baseFinish, finishes)]]),
     ...(measured === '' ? [] : [['measured', measured]]),
-    ...asBuilt.map((size, i) => [i === 0 ? 'as built' : '', sizeWords(size, language)]),
+    ...asBuilt.map((size, i) => [i === 0 ? 'as built' : '', sizeWords(size, shown)]),
     ...(photographs.length === 0 ? [] : [['photographs', `${photographs.length}, in records/files/`]]),
     ['accepted', acceptanceWords(entry)],
   ];

@@ -83,7 +83,7 @@ function prepared(desk: Desk, { entries, standing }: Now, ordered: OrderedSpec, 
     ...made.problems,
     ...brought.problems,
     ...sheetProblems(sheet, { slug, today, entries, standing, people: peopleOf(desk), pieces: piecesOf(desk.workspace) }),
-    ...handOverProblems(standing, body, { slug, language: input.proposal.language }),
+    ...handOverProblems(standing, body, { slug, language: input.proposal.language, show: input.proposal.show }),
   ];
   if (hasErrors(found)) return { problems: found };
   const sealed =
@@ -101,6 +101,8 @@ const placed = (read: HandOverRead, outcome: Prepared): Prepared =>
 
 async function record(desk: Desk, read: HandOverRead, sheet: HandOverSpec, ordered: OrderedSpec): Promise<ExitCode> {
   const brought = sheetFiles(desk.folder, sheet);
+  const { language, show } = desk.input.proposal;
+  const shown = { language, show };
   const finishes = { ...ordered.library.finishes, ...desk.input.library.finishes };
   return recordEntry(
     desk,
@@ -109,7 +111,7 @@ async function record(desk: Desk, read: HandOverRead, sheet: HandOverSpec, order
       entry.kind === 'hand-over'
         ? [
             `entry ${entry.n}: piece ${entry.piece} of ${desk.slug} is handed over, on ${entry.on}`,
-            ...handOverLines(entry, finishes, desk.input.proposal.language),
+            ...handOverLines(entry, finishes, shown),
           ]
         : [],
   );

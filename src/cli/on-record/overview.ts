@@ -19,6 +19,22 @@ export interface Overview {
   readonly currency?: string;
   readonly openMinor: number;
   readonly openNotes: readonly number[];
+  /** The table that was handed over: what is still open of it. */
+  readonly delivered?: {
+    readonly piece: string;
+    readonly on: string;
+    readonly entry: number;
+    /** The day on which it was signed for; absent where it was left unsigned. */
+    readonly acceptedOn?: string;
+    readonly openDefects: readonly { readonly defect: number; readonly by: string; readonly isLate: boolean }[];
+    /** The newest edition of its papers. */
+    readonly edition?: number;
+    /** False where they were not made, or are of a care that no longer holds. */
+    readonly hasPapers: boolean;
+  };
+  /** Days of deliveries that failed, until one does not; and since when the table is stored. */
+  readonly failedDeliveries?: readonly string[];
+  readonly storedSince?: string;
   /** One short imperative sentence; empty where there is nothing to do. */
   readonly next: string;
 }
@@ -33,6 +49,25 @@ export interface OverviewSource {
   readonly today: string;
   /** What was sealed with an entry. */
   readonly words: (entry: AnyEntry) => string;
+}
+
+function deliveryOf({ delivered, accepted, openDefects, papers, care, failedDeliveries, stored }: Standing): Partial<Overview> {
+  if (delivered === undefined)
+    return {
+      ...(failedDeliveries.length === 0 ? {} : { failedDeliveries: failedDeliveries.map(({ on }) => on) }),
+      ...(stored === undefined ? {} : { storedSince: stored.from }),
+    };
+  return {
+    delivered: {
+      piece: delivered.piece,
+      on: delivered.on,
+      entry: delivered.n,
+      ...(accepted === undefined ? {} : { acceptedOn: accepted.on }),
+      openDefects: openDefects.map(({ defect, by, isLate }) => ({ defect, by, isLate })),
+      ...(papers === undefined ? {} : { edition: papers.edition }),
+      hasPapers: papers !== undefined && papers.of === care?.n,
+    },
+  };
 }
 
 /** The overview of one proposal. */
@@ -64,6 +99,7 @@ export function overviewOf({ proposal, title, names, entries, standing, today, w
     ...(currency === undefined ? {} : { currency }),
     openMinor,
     openNotes: openNotes.map(({ n }) => n),
+    ...deliveryOf(standing),
     next: nextStep(standing, today),
   };
 }

@@ -50,6 +50,23 @@ function waiting({ waitingFor, next }: Listed): string {
   return `waits for ${waitingFor.map(({ person, since }) => `${person} since ${since}`).join(', ')}`;
 }
 
+/** What is still open of a table that was handed over or brought in vain, in one line; empty where nothing is. */
+function delivery({ delivered, failedDeliveries, storedSince }: Listed): string {
+  if (delivered === undefined) {
+    if (failedDeliveries === undefined) return '';
+    return `brought in vain on ${failedDeliveries.join(', ')}${storedSince === undefined ? '' : `; stored since ${storedSince}`}`;
+  }
+  const { piece, openDefects, acceptedOn, hasPapers } = delivered;
+  const late = openDefects.filter(({ isLate }) => isLate);
+  const defects = openDefects.length === 1 ? '1 defect open' : `${openDefects.length} defects open`;
+  const open = [
+    ...(openDefects.length === 0 ? [] : [late.length === 0 ? defects : `${defects}, ${late.length} late`]),
+    ...(acceptedOn === undefined ? ['left unsigned'] : []),
+    ...(hasPapers ? [] : ['papers not made']),
+  ];
+  return open.length === 0 ? '' : `${piece}: ${open.join('; ')}`;
+}
+
 function sayTable(all: readonly Listed[], terminal: Terminal): void {
   const running = all.filter(({ closed }) => closed === undefined);
   const closed = all.filter((one) => one.closed !== undefined);
@@ -62,6 +79,8 @@ function sayTable(all: readonly Listed[], terminal: Terminal): void {
       terminal.say(line);
       const wait = waiting(one);
       if (wait !== '') for (const part of folded(wait, '      ')) terminal.say(part);
+      const brought = delivery(one);
+      if (brought !== '') for (const part of folded(brought, '      ')) terminal.say(part);
       for (const part of folded(one.next === '' ? 'nothing to do' : `next: ${one.next}`, '      ')) terminal.say(part);
     }
   }

@@ -4,6 +4,7 @@ import type { ProposalInput } from '../../spec/index.ts';
 import { formatMoney } from '../../units/index.ts';
 import { sealedWords } from '../hearing/note.ts';
 import { stageSays } from '../order/stage.ts';
+import { deliveryShown } from './delivery-shown.ts';
 import { entryWords, type Money } from './entry-words.ts';
 import { type Overview, overviewOf } from './overview.ts';
 
@@ -88,6 +89,8 @@ export function recordShown(folder: string, { slug, proposal, library }: Proposa
   const words = (entry: AnyEntry): string => sealedWords(folder, entry).words;
   const line = lineOf(overviewOf({ proposal: slug, title: proposal.title, names, entries, standing, today, words }));
   const account = accountOf(standing);
+  const { language, show } = proposal;
+  const delivery = deliveryShown({ folder, standing, finishes: library.finishes, shown: { language, show }, today, nameOf });
   return {
     line,
     record: {
@@ -108,6 +111,7 @@ export function recordShown(folder: string, { slug, proposal, library }: Proposa
         on,
         ...(picture === undefined ? {} : { picture: picture.path }),
       })),
+      ...(delivery === undefined ? {} : { delivery }),
       ...(account === undefined ? {} : { account }),
     },
   };

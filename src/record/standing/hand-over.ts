@@ -1,5 +1,5 @@
 import type { Problem } from '../../problem/index.ts';
-import { formatMoney, formatNumber } from '../../units/index.ts';
+import { formatLength, formatMoney, formatNumber, type LengthStyle } from '../../units/index.ts';
 import type { AnyEntry, Body } from '../chain/entries.ts';
 import { recordProblem } from '../chain/record-problem.ts';
 import type { Standing } from './standing.ts';
@@ -72,14 +72,22 @@ export function deliveryProblems({ order, closed, confirmed, delivered }: Standi
 const howToAgree = (slug: string): string =>
   `ask, keep the answer with leafwright note ${slug} "..." --who PERSON, and name its entry after yes:`;
 
-function differenceProblems(
-  asBuilt: readonly Difference[],
-  { slug, language }: { readonly slug: string; readonly language: string },
-): readonly Problem[] {
+/** How a problem names things: the proposal's slug, the language of numbers and money, how lengths are shown (mm where silent). */
+interface Named {
+  readonly slug: string;
+  readonly language: string;
+  readonly show?: LengthStyle;
+}
+
+function differenceProblems(asBuilt: readonly Difference[], { slug, language, show = 'mm' }: Named): readonly Problem[] {
+  const { slug, language } = named;
   return asBuilt
     .filter((one) => isBeyond(one) && one.yes === undefined)
     .map(({ what, agreed, built, tolerance, unit }) => {
-      const n = (value: number): string => `${formatNumber(value, language, 3)} ${unit}`;
+      const n = (value: number): string =>
+        unit === 'mm' && show !== 'mm'
+          ? formatLength(value, { style: show, locale: language, fraction: 64, decimals: 1 })
+          : `${formatNumber(value, language, 3)} ${unit}`;
       return recordProblem('hand-over-unagreed', `${what} was built beyond its tolerance, and nobody has said yes to it`, {
         found: `${n(built)} where ${n(agreed)} was agreed`,
         allowed: `${n(agreed - tolerance)} to ${n(agreed + tolerance)}`,
@@ -119,17 +127,14 @@ function missing({ batch, moisturePercent, humidityPercent, photographs, failed 
  *
  * @param standing how the proposal stands
  * @param handOver as it would be recorded
- * @param named the proposal's slug; the language in which money and numbers are shown
+ * @param named the proposal, and how money, numbers and lengths are shown
  *
  * Errors: `record/hand-over-closed hand-over-no-order hand-over-again hand-over-can-not-be hand-over-unagreed
  * hand-over-other-finish`.
  * Warnings: `record/hand-over-balance hand-over-bare`.
  */
-export function handOverProblems(
-  standing: Standing,
-  handOver: HandOver,
-  { slug, language }: { readonly slug: string; readonly language: string },
-): readonly Problem[] {
+export function handOverProblems(standing: Standing, handOver: HandOver, named: Named): readonly Problem[] {
+  const { slug, language } = named;
   const fault = handOverFault(handOver);
   const { openMinor, currency } = standing;
   const lacks = missing(handOver);
@@ -137,7 +142,7 @@ export function handOverProblems(
   return [
     ...deliveryProblems(standing, slug),
     ...(fault === undefined ? [] : [recordProblem('hand-over-can-not-be', `this hand-over ${fault}`)]),
-    ...differenceProblems(handOver.asBuilt, { slug, language }),
+    ...differenceProblems(handOver.asBuilt, named),
     ...finishProblems(handOver, slug),
     ...(isOpen
       ? [

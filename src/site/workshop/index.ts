@@ -1,2 +1,10 @@
 /** Workshop pages: what they are rendered from. The templates lie in `pages/` and `parts/`. */
-export type { IssuedRevision, LineStanding, ProposalLine, WorkshopIndexLocals, WorkshopPageLocals, WorkshopRecord } from './locals.ts';
+export type {
+  IssuedRevision,
+  LineStanding,
+  ProposalLine,
+  WorkshopDelivery,
+  WorkshopIndexLocals,
+  WorkshopPageLocals,
+  WorkshopRecord,
+} from './locals.ts';

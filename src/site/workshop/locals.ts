@@ -38,6 +38,8 @@ export interface WorkshopRecord {
     /** Path below the proposal's folder. */
     readonly picture?: string;
   }[];
+  /** Absent until the table was brought. */
+  readonly delivery?: WorkshopDelivery;
   /** Absent until something is confirmed or paid. */
   readonly account?: {
     readonly currency: string;
@@ -53,6 +55,38 @@ export interface WorkshopRecord {
     readonly paidMinor: number;
     readonly openMinor: number;
   };
+}
+
+/** A table that was handed over, or brought in vain, as the maker sees it: in words, days as 2027-02-14. */
+export interface WorkshopDelivery {
+  /** Absent until a delivery did not fail. */
+  readonly table?: {
+    readonly piece: string;
+    readonly entry: number;
+    readonly on: string;
+    readonly by?: string;
+    readonly words?: string;
+    /** Finish, what was measured, how it was accepted, in order. */
+    readonly rows: readonly { readonly name: string; readonly says: string; readonly more?: string }[];
+    /** Absent where it was left unsigned. */
+    readonly signedOn?: string;
+    readonly sizes: readonly {
+      readonly what: string;
+      readonly agreed: string;
+      readonly built: string;
+      readonly tolerance: string;
+      /** Of a difference beyond the tolerance. */
+      readonly yes?: number;
+    }[];
+    /** Those that were listed, in order. */
+    readonly defects: readonly { readonly says: string; readonly by: string; readonly state: 'open' | 'late' | 'mended' }[];
+    /** Paths below the proposal's folder. */
+    readonly photographs: readonly string[];
+    /** The newest edition of its papers; whether it is of the care that holds now. */
+    readonly papers?: { readonly edition: number; readonly on: string; readonly isOfNow: boolean };
+  };
+  readonly failed: readonly { readonly on: string; readonly reason: string; readonly words?: string }[];
+  readonly stored?: string;
 }
 
 /** One line of the list of proposals. */
