@@ -1,9 +1,19 @@
 import { readFileSync } from 'node:fs';
 import { createRequire } from 'node:module';
 import { dirname, join } from 'node:path';
+import type { CareView } from '../care/index.ts';
 import type { ClientView } from '../client/index.ts';
 import type { Sheet } from '../draw/index.ts';
-import { type ClientLinks, type ClientPageLocals, drawingKey, drawingNames, overKey, type PapersPageLocals } from './client/index.ts';
+import { formatDate } from '../units/index.ts';
+import {
+  type CarePageLocals,
+  type ClientLinks,
+  type ClientPageLocals,
+  drawingKey,
+  drawingNames,
+  overKey,
+  type PapersPageLocals,
+} from './client/index.ts';
 import { type BundleName, bundleCacheFolder, openBundle, programDigest } from './compile.ts';
 import { withFontsCharacters, withPolicy } from './policy-meta.ts';
 import { fontFaces } from './shared/index.ts';
@@ -24,9 +34,13 @@ export interface ClientPageExtras {
   readonly links: ClientLinks;
 }
 
+/** What a care page needs beside its view: the names of the files beside it and, where the table comes apart, its picture as SVG. */
+export type CarePageExtras = Pick<CarePageLocals, 'apart' | 'sheetCss' | 'links'>;
+
 /** Renders pages in this process from templates that were compiled once. The same data gives the same bytes. */
 export interface Pages {
   readonly renderClientPage: (view: ClientView, extras: ClientPageExtras) => Promise<string>;
+  readonly renderCarePage: (care: CareView, extras: CarePageExtras) => Promise<string>;
   readonly renderPapersPage: (locals: PapersPageLocals) => Promise<string>;
   readonly renderWorkshopIndex: (locals: WorkshopIndexLocals) => Promise<string>;
   readonly renderWorkshopPage: (locals: WorkshopPageLocals) => Promise<string>;
@@ -81,6 +95,10 @@ export function openPages(cacheFolder: string = bundleCacheFolder()): Pages {
         { view, ...extras } satisfies ClientPageLocals,
         view.letter?.fingerprint === undefined ? undefined : view.letter.form,
       ),
+    renderCarePage: (care, extras) => {
+      const eventDays = care.events.map(({ day }) => formatDate(day, care.language));
+      return render('client', '/care', { care, eventDays, ...extras } satisfies CarePageLocals);
+    },
     renderPapersPage: (locals) => render('client', '/papers', locals),
     renderWorkshopIndex: (locals) => render('workshop', '/', locals),
     renderWorkshopPage: (locals) => render('workshop', '/proposal', locals),

@@ -1,3 +1,4 @@
+import type { CareView } from '../../care/index.ts';
 import type { ClientView, PaperLine, PapersView } from '../../client/index.ts';
 
 /** What a client page is rendered from. Handed over as `Astro.locals`. */
@@ -37,6 +38,18 @@ export interface PapersPageLocals {
   readonly sheetCss: string;
   /** False on a page that stands under another name: the care page names the maker. */
   readonly hasCarePage: boolean;
+}
+
+/** What the care page of a table is rendered from: nothing of a client, a price or a proposal can be in it. */
+export interface CarePageLocals {
+  readonly care: CareView;
+  /** The days of `care.events` as shown, in their order. */
+  readonly eventDays: readonly string[];
+  /** The table drawn apart, as SVG; absent where it does not come apart. */
+  readonly apart?: string;
+  readonly sheetCss: string;
+  /** Files beside the page, relative to it: the note on paper and the calendar. */
+  readonly links: { readonly pdf: string; readonly calendar: string };
 }
 
 /** Empty in frozen papers; publication puts the ways to other pages between each two, since links can be renewed. */

@@ -2,6 +2,7 @@ import type { RichRun } from '../../client/index.ts';
 import type { Sheet } from '../../draw/index.ts';
 import type { Block, SignatureLine, TableBlock, TextStyle } from './blocks.ts';
 import { plain } from './blocks.ts';
+import { sideAtoms } from './side-head.ts';
 import type { MeasurePt, Setting } from './type.ts';
 import { baselinePt, hairline, ink, ptPerMm, settings } from './type.ts';
 import type { Line } from './wrap.ts';
@@ -256,6 +257,9 @@ class Setter {
         break;
       case 'list':
         this.list(block.ordered, block.items);
+        break;
+      case 'side':
+        this.atoms.push(...sideAtoms(block, this.widthPt, this.measure, (tag, parent) => this.node(tag, parent)));
         break;
       case 'table':
         this.table(block);

@@ -7,6 +7,7 @@ export type Block =
   | { readonly kind: 'heading'; readonly level: 2 | 3; readonly text: string }
   | { readonly kind: 'paragraph'; readonly runs: readonly RichRun[]; readonly style: TextStyle; readonly keepWithNext?: boolean }
   | { readonly kind: 'list'; readonly ordered: boolean; readonly items: readonly (readonly RichRun[])[] }
+  | SideBlock
   | TableBlock
   /** A drawing as vectors, as wide as `widthMm` at most and no higher than `heightMm`. */
   | { readonly kind: 'figure'; readonly sheet: Sheet; readonly widthMm: number; readonly heightMm: number; readonly caption?: string }
@@ -16,6 +17,16 @@ export type Block =
   | { readonly kind: 'signatures'; readonly people: readonly SignatureLine[] }
   | { readonly kind: 'gap'; readonly mm: number }
   | { readonly kind: 'new-page' };
+
+/** A heading in the margin with its words beside it: paragraphs, or steps with their numbers, then paragraphs. */
+export interface SideBlock {
+  readonly kind: 'side';
+  readonly level: 2 | 3;
+  readonly head: string;
+  readonly steps: readonly string[];
+  readonly paragraphs: readonly string[];
+  readonly isCaution?: boolean;
+}
 
 export type TextStyle = 'lead' | 'body' | 'small' | 'caution';
 

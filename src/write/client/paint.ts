@@ -45,10 +45,13 @@ export interface DocumentInfo {
   readonly pageOf: (page: number, pages: number) => string;
   /** Leaves room for a signature by a key. */
   readonly signature?: SignaturePlace;
+  /** Whether readers get a list of the headings to go to. */
+  readonly hasOutline?: boolean;
 }
 
 type Doc = PDFKit.PDFDocument;
 type StructureElement = PDFKit.PDFStructureElement;
+type Outline = PDFKit.PDFOutline | undefined;
 
 function paintItem(doc: Doc, item: Item): void {
   switch (item.kind) {
@@ -86,6 +89,28 @@ function buildStructure(doc: Doc, nodes: readonly StructureNode[]): readonly Str
     else parent.add(element);
   }
   return elements;
+}
+
+/** Headings below the title, each with its words, in the order in which they are first painted on a page. */
+function headingsOn(items: readonly Item[], structure: readonly StructureNode[]): ReadonlyMap<StructureNode, string> {
+  const found = new Map<StructureNode, string>();
+  for (const item of items) {
+    const node = structure[item.node];
+    if (item.kind !== 'line' || node === undefined || (node.tag !== 'H2' && node.tag !== 'H3')) continue;
+    const words = item.line.segments.map(({ text }) => text).join('');
+    found.set(node, [found.get(node), words].filter((part) => part !== undefined).join(' '));
+  }
+  return found;
+}
+
+/** Adds the headings of the page that is being painted to the outline: level 3 below the last of level 2. */
+function outlinePage(doc: Doc, items: readonly Item[], structure: readonly StructureNode[], last: Outline): Outline {
+  let parent = last;
+  for (const [node, words] of headingsOn(items, structure)) {
+    if (node.tag === 'H2') parent = doc.outline.addItem(words);
+    else (parent ?? doc.outline).addItem(words);
+  }
+  return parent;
 }
 
 /** Consecutive items of one node are one piece of marked content. */
@@ -167,8 +192,10 @@ export async function paintDocument(layout: Layout, fonts: DocumentFonts, info: 
   for (const [face, font] of Object.entries(fonts)) doc.registerFont(face, font as unknown as PDFKit.Mixins.PDFFontSource);
   const elements = buildStructure(doc, layout.structure);
   const measure = measureWith(fonts);
+  let heading: Outline;
   for (const page of layout.pages) {
     doc.addPage({ size: [page.widthPt, page.heightPt], margin: 0 });
+    if (info.hasOutline === true) heading = outlinePage(doc, page.items, layout.structure, heading);
     paintPage(doc, page.items, elements);
   }
   for (const [i, page] of layout.pages.entries()) {

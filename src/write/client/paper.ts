@@ -8,12 +8,14 @@ import { measureWith, paintDocument } from './paint.ts';
 import type { SignaturePlace } from './signature-place.ts';
 import { ptPerMm } from './type.ts';
 
-const papers = {
+/** Papers by name, in points. */
+export const papers = {
   a4: { widthPt: 210 * ptPerMm, heightPt: 297 * ptPerMm },
   letter: { widthPt: 612, heightPt: 792 },
 } as const;
 
-const marginPt = 22 * ptPerMm;
+/** Margin of a document on every side. */
+export const marginPt = 22 * ptPerMm;
 
 /** Words by key; a missing key shows as itself, which the texts' own test refuses. */
 export function say(view: Pick<ClientView, 'texts'>, key: string, values: Readonly<Record<string, string>> = {}): string {

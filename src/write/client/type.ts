@@ -28,6 +28,11 @@ export const settings = {
   body: { face: 'serif', sizePt: 10, leadingPt: 15, colour: ink },
   small: { face: 'sans', sizePt: 8.3, leadingPt: 12, colour: quietInk },
   caution: { face: 'serif', sizePt: 10, leadingPt: 15, colour: caution },
+  /** A sheet that is kept: more of it on a page. */
+  kept: { face: 'serif', sizePt: 9.5, leadingPt: 13.5, colour: ink },
+  sideHead: { face: 'serif', sizePt: 12, leadingPt: 13.5, colour: ink },
+  sideHeadCaution: { face: 'serif', sizePt: 12, leadingPt: 13.5, colour: caution },
+  sideHead3: { face: 'sans-semibold', sizePt: 9, leadingPt: 13.5, colour: ink },
   cell: { face: 'sans', sizePt: 9, leadingPt: 12.5, colour: ink },
   cellStrong: { face: 'sans-semibold', sizePt: 9, leadingPt: 12.5, colour: ink },
   head: { face: 'sans', sizePt: 8.3, leadingPt: 12, colour: quietInk },
