@@ -80,7 +80,6 @@ interface Named {
 }
 
 function differenceProblems(asBuilt: readonly Difference[], { slug, language, show = 'mm' }: Named): readonly Problem[] {
-  const { slug, language } = named;
   return asBuilt
     .filter((one) => isBeyond(one) && one.yes === undefined)
     .map(({ what, agreed, built, tolerance, unit }) => {
