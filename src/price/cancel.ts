@@ -1,11 +1,12 @@
 import type { CancellationRule, EffectiveSpec, StageWord } from '../spec/index.ts';
 import { isReached, STAGES, USUAL_CHANGE_RATES } from '../spec/index.ts';
 import type { TakenTable } from '../takeoff/index.ts';
-import { stageOfOperation } from '../takeoff/index.ts';
+import { boughtThings, stageOfOperation } from '../takeoff/index.ts';
 import type { Exact, Money } from '../units/index.ts';
 import { exact, exactOfNumber, minusMoney, over, percentOf, sumMoney, times } from '../units/index.ts';
 import { asPriced, costOf, stepped } from './as-priced.ts';
-import { hoursForAll } from './costs.ts';
+import { keptOf, lessUsable } from './change.ts';
+import { hoursForAll, priceOfThing } from './costs.ts';
 
 /** A line of what is due on cancelling; net, as priced. */
 export interface CancelLine {
@@ -60,7 +61,7 @@ const NOTHING_BEFORE: CancellationRule = { kind: 'design-hours', from: 'enquiry'
 /**
  * What is due when an order is cancelled, by the rule of the terms at the stage reached. Before there is an order nothing is due.
  * `design-hours`: the hours whose stage is passed, at most a share of the price. `work-and-timber`: those hours, and the timber; until
- * it is cut less the share that can be used elsewhere. Both with the lines of earlier changes: what they were asked for is done. `price`:
+ * it is cut less the share that can be used elsewhere; and what was bought beside it, less what goes back or into another table. Both with the lines of earlier changes: what they were asked for is done. `price`:
  * the price. Tax is that of the proposal; where the price is due, the order's own.
  */
 export function priceCancellation({ ordered, net, total, earlier, stage, paidMinor }: CancelCase): CancelPrice {
@@ -75,7 +76,11 @@ export function priceCancellation({ ordered, net, total, earlier, stage, paidMin
   if (!isReached('ordered', stage)) return done([], nothing, nothing);
   if (rule.kind === 'price') return done([{ id: 'price', says: 'The price of the order', amount: net }], net, total);
   const changes: readonly CancelLine[] = earlier.minor === 0 ? [] : [{ id: 'changes', says: 'Changes agreed before', amount: earlier }];
-  const lines = [...workLines(ordered, stage), ...(rule.kind === 'work-and-timber' ? timberLines(ordered, stage) : []), ...changes];
+  const lines = [
+    ...workLines(ordered, stage),
+    ...(rule.kind === 'work-and-timber' ? [...timberLines(ordered, stage), ...thingLines(ordered, stage)] : []),
+    ...changes,
+  ];
   const sum = sumMoney(
     currency,
     lines.map(({ amount }) => amount),
@@ -121,5 +126,16 @@ function timberLines({ spec, takeOff }: TakenTable, stage: StageWord): readonly 
     const { shown } = asPriced(spec, 'timber', costOf(quantity.value, timber.price));
     const says = `${woods[timber.wood]?.name ?? timber.wood}, ${timber.thickness.written}`;
     return [{ id: `timber/${line.timber}`, says, quantity: `${quantity.text} ${byM3 ? 'm³' : 'board feet'}`, amount: shown }];
+  });
+}
+
+function thingLines(ordered: TakenTable, stage: StageWord): readonly CancelLine[] {
+  const { spec } = ordered;
+  return boughtThings(ordered, stage).flatMap(({ id, from, says, count, usablePercent }): readonly CancelLine[] => {
+    const price = priceOfThing(spec, { id, from });
+    if (price === undefined || usablePercent === 100) return [];
+    const all = count * spec.proposal.quantity;
+    const { shown } = asPriced(spec, 'hardware', costOf(keptOf(all, usablePercent), price));
+    return [{ id: `hardware/${id}`, says, quantity: lessUsable(all, usablePercent), amount: shown }];
   });
 }

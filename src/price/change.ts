@@ -56,7 +56,7 @@ export interface ChangeCase {
  * an order a change costs its difference alone. Each line is rounded once; overhead that is a line of the table's price is not asked again.
  *
  * Weeks: work done again, handling and what the new design takes more, over the bench hours of a week, and the days that
- * timber, glue and finish wait; rounded up.
+ * timber or a thing bought anew, whichever comes later, and glue and finish wait; rounded up. A thing with no days stated adds none.
  *
  * @source spent in vain = spent on the ordered design less what serves the new one: reckoned so in `changeWork`; common practice.
  */
@@ -85,7 +85,7 @@ export function priceChange({ ordered, draft, stage }: ChangeCase): ChangePrice 
   const more = Math.max(0, draft.takeOff.hours.mid - ordered.takeOff.hours.mid) * spec.proposal.quantity;
   const hours = { redone: toNumber(redone), handling: handlingHours, more };
   const days =
-    (work.waitsFor.timber ? rates.timberDays : 0) +
+    Math.max(work.waitsFor.timber ? rates.timberDays : 0, ...work.anew.map(({ days: waits = 0 }) => waits)) +
     (work.waitsFor.glue ? rates.glueDays : 0) +
     (work.waitsFor.finish ? rates.finishDays : 0);
   const bench = over(plus(redone, exactOfNumber(handlingHours + more)), exactOfNumber(rates.weekHours));
@@ -127,22 +127,28 @@ function timberLines(spec: EffectiveSpec, work: ChangeWork, tables: Exact, usabl
 }
 
 function thingLines(spec: EffectiveSpec, work: ChangeWork): readonly ChangeLine[] {
-  return work.things.flatMap(({ id, from, says, count }): readonly ChangeLine[] => {
+  return work.things.flatMap(({ id, from, says, count, usablePercent }): readonly ChangeLine[] => {
     const price = priceOfThing(spec, { id, from });
-    if (price === undefined) return [];
+    if (price === undefined || usablePercent === 100) return [];
     const all = count * spec.proposal.quantity;
     return [
       {
         id: `hardware/${id}`,
         group: 'lost',
         says,
-        quantity: String(all),
+        quantity: lessUsable(all, usablePercent),
         rate: `${price} each`,
-        ...asPriced(spec, 'hardware', costOf(exactOfNumber(all), price)),
+        ...asPriced(spec, 'hardware', costOf(keptOf(all, usablePercent), price)),
       },
     ];
   });
 }
+
+/** How many, less the share that is usable elsewhere. */
+export const lessUsable = (count: number, usablePercent: number): string =>
+  usablePercent === 0 ? String(count) : `${count} less ${usablePercent} %`;
+export const keptOf = (count: number, usablePercent: number): Exact =>
+  times(exactOfNumber(count), over(exactOfNumber(100 - usablePercent), exact(100n)));
 
 function finishLines(spec: EffectiveSpec, work: ChangeWork, tables: Exact): readonly ChangeLine[] {
   return work.finish.flatMap(({ finish: id, litres }): readonly ChangeLine[] => {

@@ -124,6 +124,22 @@ export function ratesSchema() {
           more: '`timber-bought` where silent. A change to an order is charged what was bought for nothing.',
           examples: ['cut'],
         }).optional(),
+        usableElsewhere: percent(
+          'the share of its price that can be got back or used elsewhere',
+          { from: 0, to: 100 },
+          {
+            more: 'Counts until the table is glued up; a change or a cancellation is charged the rest. None of it where silent.',
+            examples: ['80 %'],
+          },
+        ).optional(),
+        days: number(
+          'the days until it has come, bought anew',
+          { from: 0, to: 365 },
+          {
+            more: 'For the new date of a change; where silent, the report of the change says that they are yours to add.',
+            examples: ['21'],
+          },
+        ).optional(),
       }),
       { more: 'By id.' },
     ).prefault({}),

@@ -20,6 +20,19 @@ function hardware() {
         more: 'As the shop rates say of its kind where silent, else `timber-bought`. A change to an order is charged what was bought for nothing.',
         examples: ['cut'],
       }).optional(),
+      usableElsewhere: percent(
+        'the share of its price that can be got back or used elsewhere',
+        { from: 0, to: 100 },
+        {
+          more: 'As the shop rates say of its kind where silent, else none of it. Counts until the table is glued up; a change or a cancellation is charged the rest.',
+          examples: ['80 %'],
+        },
+      ).optional(),
+      days: number(
+        'the days until it has come, bought anew',
+        { from: 0, to: 365 },
+        { more: 'As the shop rates say of its kind where silent. For the new date of a change.', examples: ['21'] },
+      ).optional(),
     },
     { example: 'hardware:\n  bolts: { kind: bed-bolt, count: 8 }' },
   );

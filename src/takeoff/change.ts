@@ -1,6 +1,6 @@
 import { isReached, type StageWord } from '../spec/index.ts';
 import { byCodeUnit } from '../units/index.ts';
-import { type LostThing, lostThings } from './lost-things.ts';
+import { type LostThing, lostThings, type ThingAnew, thingsAnew } from './lost-things.ts';
 import { stageOfOperation } from './operation-stage.ts';
 import { partFates } from './part-fates.ts';
 import { type PartShare, shareOfParts, type TakenTable } from './part-share.ts';
@@ -33,6 +33,8 @@ export interface ChangeWork {
   readonly timber: readonly ChangeTimber[];
   /** Bought things of no use in the new table, of one table. */
   readonly things: readonly LostThing[];
+  /** Bought things that the new table takes and the ordered one did not, though the stage of their buying is passed. */
+  readonly anew: readonly ThingAnew[];
   readonly hours: readonly ChangeHours[];
   /** Litres of finish on what is lost or stripped. */
   readonly finish: readonly { readonly finish: string; readonly litres: number }[];
@@ -45,7 +47,7 @@ export interface ChangeWork {
 export function changeWork(ordered: TakenTable, draft: TakenTable, stage: StageWord): ChangeWork {
   const work = woodWork(ordered, draft, stage);
   const { things, parts } = lostThings(ordered, draft, stage);
-  return { ...work, lost: [...work.lost, ...namesOf(ordered, parts)], things };
+  return { ...work, lost: [...work.lost, ...namesOf(ordered, parts)], things, anew: thingsAnew(ordered, draft, stage) };
 }
 
 /**
@@ -60,7 +62,7 @@ export function changeWork(ordered: TakenTable, draft: TakenTable, stage: StageW
  *
  * @source parts by volume of their rough timber where work is counted for the table; stripping like sanding: common practice, from memory.
  */
-function woodWork(ordered: TakenTable, draft: TakenTable, stage: StageWord): Omit<ChangeWork, 'things'> {
+function woodWork(ordered: TakenTable, draft: TakenTable, stage: StageWord): Omit<ChangeWork, 'things' | 'anew'> {
   const isDone = (id: string): boolean => isReached(stageOfOperation(ordered.spec, id), stage);
   if (!isReached('timber-bought', stage)) return NOTHING_LOST;
   if (!isReached('cut', stage)) return surplusOnly(ordered, draft, isDone('buying'));
@@ -93,7 +95,7 @@ function woodWork(ordered: TakenTable, draft: TakenTable, stage: StageWord): Omi
 }
 
 const NO_SURFACES: PartShare['surfaces'] = [];
-const NOTHING_LOST: Omit<ChangeWork, 'things'> = {
+const NOTHING_LOST: Omit<ChangeWork, 'things' | 'anew'> = {
   lost: [],
   topCutToSize: false,
   timber: [],
@@ -103,7 +105,7 @@ const NOTHING_LOST: Omit<ChangeWork, 'things'> = {
   waitsFor: { timber: false, glue: false, finish: false },
 };
 
-function surplusOnly(ordered: TakenTable, draft: TakenTable, boughtIsDone: boolean): Omit<ChangeWork, 'things'> {
+function surplusOnly(ordered: TakenTable, draft: TakenTable, boughtIsDone: boolean): Omit<ChangeWork, 'things' | 'anew'> {
   const needed = new Map(draft.takeOff.timber.map(({ timber, toBuyM3 }) => [timber, toBuyM3]));
   const surplus = ordered.takeOff.timber.flatMap(({ timber, toBuyM3 }) => {
     const m3 = toBuyM3 - (needed.get(timber) ?? 0);

@@ -5,6 +5,7 @@
 export { type ChangeHours, type ChangeTimber, type ChangeWork, changeWork } from './change.ts';
 export { listCuts, PANEL_OVER_WIDTH_MM } from './cutting-list.ts';
 export { DRIVERS, perimeterMm } from './drivers.ts';
+export { boughtThings, type LostThing, type ThingAnew } from './lost-things.ts';
 export {
   BOARD_FOOT_M3,
   boardFeetOf,

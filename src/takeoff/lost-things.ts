@@ -6,7 +6,15 @@ import type { TakenTable } from './part-share.ts';
 import type { HardwareLine } from './take-off.ts';
 
 /** Bought things of one table that are of no use in another: its line in the take-off, with how many. */
-export type LostThing = Pick<HardwareLine, 'id' | 'from' | 'says' | 'count'>;
+export interface LostThing extends Pick<HardwareLine, 'id' | 'from' | 'says' | 'count'> {
+  /** Share of its price that is not lost: it goes back, or into another table. */
+  readonly usablePercent: number;
+}
+
+/** A thing that has to be bought once more, of one table; days until it has come, where the maker stated them. */
+export interface ThingAnew extends Pick<HardwareLine, 'id' | 'from' | 'says' | 'count'> {
+  readonly days?: number;
+}
 
 /** What a change makes of bought things: hardware, and parts that are not of wood. */
 export interface LostThings {
@@ -29,6 +37,37 @@ function ownEntry({ spec }: TakenTable, { id, kind, from }: HardwareLine): Hardw
 const stageOfThing = (taken: TakenTable, line: HardwareLine): StageWord =>
   ownEntry(taken, line)?.stage ?? taken.spec.library.rates.hardware[line.kind]?.stage ?? 'timber-bought';
 
+/**
+ * The share of its price that a bought thing is not charged, until the table is glued up and it is built in: as the table says, else
+ * the shop rates; nothing where both are silent, for what nobody said can go back.
+ */
+function usablePercentOf(taken: TakenTable, line: HardwareLine, stage: StageWord): number {
+  if (isReached('glued', stage)) return 0;
+  return (ownEntry(taken, line)?.usableElsewhere ?? taken.spec.library.rates.hardware[line.kind]?.usableElsewhere)?.percent ?? 0;
+}
+
+/** Things of one table that are bought by a stage, each with the share of its price that can be used elsewhere. */
+export function boughtThings(taken: TakenTable, stage: StageWord): readonly LostThing[] {
+  return taken.takeOff.hardware
+    .filter((line) => isReached(stageOfThing(taken, line), stage))
+    .map((line) => ({
+      id: line.id,
+      from: line.from,
+      says: line.says,
+      count: line.count,
+      usablePercent: usablePercentOf(taken, line, stage),
+    }));
+}
+
+/** Things that would have been bought by a stage, and that the ordered table has no like of: they are bought anew, and come when they come. */
+export function thingsAnew(ordered: TakenTable, draft: TakenTable, stage: StageWord): readonly ThingAnew[] {
+  return lostThings(draft, ordered, stage).things.map(({ id, from, says, count }): ThingAnew => {
+    const line = draft.takeOff.hardware.find((one) => one.id === id && one.from === from);
+    const days = line === undefined ? undefined : (ownEntry(draft, line)?.days ?? draft.spec.library.rates.hardware[line.kind]?.days);
+    return { id, from, says, count, ...(days === undefined ? {} : { days }) };
+  });
+}
+
 /** Things are the same where they are called the same and one weighs the same. */
 const thingOf = (taken: TakenTable, line: HardwareLine): string => `${line.kind} ${ownEntry(taken, line)?.mass?.kg ?? ''}`;
 
@@ -49,7 +88,7 @@ export function lostThings(ordered: TakenTable, draft: TakenTable, stage: StageW
     for (const part of gone) if (part.material === kind) parts.add(part.id);
     const isCutToSize = ordered.table.parts.some(({ material }) => material === kind);
     const count = isCutToSize ? take(cut, kind, line.count) : line.count - take(serving, thingOf(ordered, line), line.count);
-    return count === 0 ? [] : [{ id, from, says, count }];
+    return count === 0 ? [] : [{ id, from, says, count, usablePercent: usablePercentOf(ordered, line, stage) }];
   });
   return { things, parts };
 }

@@ -12,7 +12,7 @@ describe('cancelling an order', () => {
     expect([code, err]).toEqual([0, '']);
     expect(`\n${out}\n`).toMatchInlineSnapshot(`
       "
-      tollefsen-quill cancelled at the stage glued: the work done and the timber
+      tollefsen-quill cancelled at the stage glued: the work done and what was bought for it
 
         Design, drawing, client contact          7.00 h     €470.39
         Buying and selecting timber              3.00 h     €201.60
@@ -26,12 +26,14 @@ describe('cancelling an order', () => {
         Angled shoulders of the splayed frame    3.00 h     €201.60
         European oak, 40 mm                      0.112 m³   €445.54
         European oak, 65 mm                      0.019 m³   €86.70
+        Wooden button with screw                 16         €16.85
+        Levelling glide                          4          €14.98
 
-        Before tax   €2,998.44
-        Tax          €599.69
-        Due          €3,598.13
+        Before tax   €3,030.27
+        Tax          €606.05
+        Due          €3,636.32
         Paid         €2,503.20
-        Still due    €1,094.93
+        Still due    €1,133.12
 
       This follows your own terms and is no legal advice: a right of withdrawal, and local law, come first.
 

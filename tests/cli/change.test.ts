@@ -73,7 +73,7 @@ describe('900 wide after the glue-up', () => {
         Instalment 3, when it stands in your room   €1,623.57 (was €1,251.60)
         Due with the yes to the change              €743.95
 
-      New date: 3 weeks later, an estimate: 11.5 h done again, 2 h of planning, 2.8 h that the new design takes more, and the days that timber, glue and finish wait.
+      New date: 3 weeks later, an estimate: 11.5 h done again, 2 h of planning, 2.8 h that the new design takes more, and the days that timber, things bought anew, glue and finish wait.
 
       For you alone: cost, and what it is asked for
         European oak, 40 mm, cut                    0.105 m³   3400.00 a m³    €357.00   €417.69

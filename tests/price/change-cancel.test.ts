@@ -4,7 +4,7 @@ import { describe, expect, test } from 'vitest';
 import { parse } from 'yaml';
 import { type CancelPrice, cancellationRule, priceCancellation, priceTable } from '../../src/price/index.ts';
 import { checkSpec, SCHEMAS, STAGES, type StageWord, type TermsSpec } from '../../src/spec/index.ts';
-import { percent } from '../fixtures.ts';
+import { decimal, percent } from '../fixtures.ts';
 import { plain } from '../takeoff/tables.ts';
 import { bench, pricedOf } from './change-tables.ts';
 
@@ -39,9 +39,11 @@ describe('an order of 3,924.00, of which 1,569.60 is paid', () => {
       ['timber/oak-40', '0.0456 m³', 19380],
       // 0.0186732 x 50 % = 0.0093; x 3,900 = 36.27; x 1.25 = 45.3375.
       ['timber/oak-65', '0.0093 m³', 4534],
+      // 8 x 0.90 = 7.20; x 1.20. Nobody said that they can go back.
+      ['hardware/buttons', '8', 864],
     ]);
-    // 638.86 x 20 % = 127.772.
-    expect(sums(at('timber-bought'))).toEqual([63886, 12777, 76663, -80297]);
+    // 647.50 x 20 % = 129.50.
+    expect(sums(at('timber-bought'))).toEqual([64750, 12950, 77700, -79260]);
   });
 
   test('cut: planing, joints and legs, and the whole timber', () => {
@@ -56,14 +58,33 @@ describe('an order of 3,924.00, of which 1,569.60 is paid', () => {
       ['timber/oak-40', '0.0913 m³', 38803],
       // 0.0187 x 3,900 = 72.93; x 1.25 = 91.1625.
       ['timber/oak-65', '0.0187 m³', 9116],
+      ['hardware/buttons', '8', 864],
     ]);
-    // 1,355.24 + 271.05 = 1,626.29; less 1,569.60.
-    expect(sums(at('cut'))).toEqual([135524, 27105, 162629, 5669]);
+    // 1,363.88 + 272.78 = 1,636.66; less 1,569.60.
+    expect(sums(at('cut'))).toEqual([136388, 27278, 163666, 6706]);
   });
 
   test('glued: gluing and assembly as well', () => {
-    // Beyond cut: 133.24 + 66.62 + 26.65 + 4 h x 57.93 x 1.15 = 266.478: 492.99. 1,848.23 x 1.2 = 2,217.876.
-    expect(sums(at('glued'))).toEqual([184823, 36965, 221788, 64828]);
+    // Beyond cut: 133.24 + 66.62 + 26.65 + 4 h x 57.93 x 1.15 = 266.478: 492.99. 1,856.87 x 1.2 = 2,228.244.
+    expect(sums(at('glued'))).toEqual([185687, 37137, 222824, 65864]);
+  });
+
+  test('what was bought beside the timber goes back, as stated, until it is built in', () => {
+    const feet = { kind: 'Levelling glide', count: 4, price: decimal('3.20'), usableElsewhere: percent(75) };
+    const { hardware } = bench.library.rates;
+    const buttons = { ...hardware['buttons'], usableElsewhere: percent(100) } as NonNullable<(typeof hardware)[string]>;
+    const rates = { ...bench.library.rates, hardware: { ...hardware, buttons } };
+    const own = { ...bench, library: { ...bench.library, rates }, table: { ...bench.table, hardware: { feet } } };
+    const things = (stage: StageWord) =>
+      lines(at(stage, { ordered: pricedOf(plain, own) })).filter(([id]) => String(id).startsWith('hardware/'));
+    expect(things('ordered')).toEqual([]);
+    // 4 x 3.20 = 12.80; a quarter of it 3.20; x 1.20 = 3.84. The buttons go back whole.
+    expect(things('timber-bought')).toEqual([['hardware/feet', '4 less 75 %', 384]]);
+    expect(things('cut')).toEqual([['hardware/feet', '4 less 75 %', 384]]);
+    expect(things('glued')).toEqual([
+      ['hardware/buttons', '8', 864],
+      ['hardware/feet', '4', 1536],
+    ]);
   });
 
   test('finished: the price, with the order’s own tax', () => {
@@ -85,9 +106,9 @@ test('a later stage never leaves less due, and none more than the price', () => 
 test('what earlier changes asked stays due in full, within the price', () => {
   const earlier = { currency: 'EUR', minor: 50000 };
   const more = { net: { currency: 'EUR', minor: 377000 }, total: { currency: 'EUR', minor: 452400 }, earlier };
-  expect(sums(at('cut', more))).toEqual([185524, 37105, 222629, 65669]);
+  expect(sums(at('cut', more))).toEqual([186388, 37278, 223666, 66706]);
   const small = { net: { currency: 'EUR', minor: 100000 }, total: { currency: 'EUR', minor: 120000 } };
-  expect(lines(at('cut', small)).at(-1)).toEqual(['at-most', undefined, -35524]);
+  expect(lines(at('cut', small)).at(-1)).toEqual(['at-most', undefined, -36388]);
   expect(sums(at('cut', small))).toEqual([100000, 20000, 120000, -36960]);
   // A total with friendlier tax than the proposal's rate: never more than it.
   expect(sums(at('cut', { ...small, total: { currency: 'EUR', minor: 110000 } }))).toEqual([100000, 10000, 110000, -46960]);
@@ -131,7 +152,7 @@ test.each(['standard-eu', 'standard-us', 'trade-eu'])('rules of %s are in step w
   const says = {
     'design-hours': /^You pay the hours spent on drawing, at most 10 % of the price;/,
     'work-and-timber':
-      /^You pay (?:the hours spent and the (?:timber|lumber), less what I can use for another table|the work done and the material used)\./,
+      /^You pay (?:the hours spent, the (?:timber|lumber) and what else I bought for your table, less what I can give back or use for another one|the work done and the material used)\./,
     price: /^You pay the price\./,
   };
   for (const { says: words, rule } of rows) expect(words).toMatch(says[rule?.kind ?? 'price']);

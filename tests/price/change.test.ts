@@ -192,6 +192,30 @@ describe('bought things of no use to the new design', () => {
     expect(things(at(pricedOf({ ...before.table, parts }, before.spec), 'cut'))).toEqual([['hardware/steel', '13', 5460, 6552]]);
   });
 
+  test('what is bought anew comes when it comes: its days beside those of the timber, and where none are stated it is named', () => {
+    const anew = (stage: (typeof STAGES)[number], days?: number, size: readonly [number, number, number] = [400, 300, 10]) => {
+      const feet = { ...glides('Felt pad', 4), ...(days === undefined ? {} : { days }) };
+      return priceChange({ ordered: before, draft: table(size, { feet }), stage });
+    };
+    const said = (price: ChangePrice) => price.work.anew.map(({ says, count, days }) => [says, count, days]);
+    // Before the stage of their buying they come with the rest; a plate of the same size is no new one.
+    expect(said(anew('ordered', 21))).toEqual([]);
+    expect(said(anew('cut', 21, [400, 400, 10]))).toEqual([['Felt pad', 4, 21]]);
+    // 0.4 x 0.3 x 0.01 x 7,850 = 9.42 kg: 10 pieces.
+    expect(said(anew('cut'))).toEqual([
+      ['Steel plate', 10, undefined],
+      ['Felt pad', 4, undefined],
+    ]);
+    // Half a bench week at most, and 21 or 42 days; those of the timber run beside.
+    expect([anew('cut', undefined).weeks, anew('cut', 21).weeks, anew('cut', 42).weeks]).toEqual([1, 4, 7]);
+    const { hardware } = bench.library.rates;
+    const steel = { ...hardware['steel'], days: 35 } as NonNullable<(typeof hardware)[string]>;
+    const slow = { ...bench, library: { ...bench.library, rates: { ...bench.library.rates, hardware: { ...hardware, steel } } } };
+    const other = pricedOf(table([400, 300, 10], {}).table, slow);
+    const price = priceChange({ ordered: pricedOf(before.table, slow), draft: other, stage: 'cut' });
+    expect([said(price), price.weeks]).toEqual([[['Steel plate', 10, 35]], 6]);
+  });
+
   test('by the stage that the table or the shop rates say, and for every table ordered', () => {
     const late = table([400, 400, 10], { feet: { ...glides('Levelling glide', 4), stage: 'finished' } });
     const after = table([400, 400, 10], {});

@@ -72,7 +72,9 @@ function said(desk: Desk, { currency, stage, dueMinor, paidMinor, price }: Due):
   const why =
     price === undefined
       ? 'there is no order yet, so nothing is due'
-      : { 'design-hours': 'the hours of drawing', 'work-and-timber': 'the work done and the timber', price: 'the price' }[price.rule.kind];
+      : { 'design-hours': 'the hours of drawing', 'work-and-timber': 'the work done and what was bought for it', price: 'the price' }[
+          price.rule.kind
+        ];
   return [
     `${desk.slug} cancelled at the stage ${stage}: ${why}`,
     '',

@@ -41,6 +41,7 @@ export function changeJson(price: ChangePrice, report: ChangeReport): object {
     lost: price.work.lost,
     topCutToSize: price.work.topCutToSize,
     notCounted: price.work.notCounted,
+    boughtAnew: price.work.anew,
     costs: price.lines.map(({ cost, shown, ...line }) => ({ ...line, costMinor: cost.minor, askedMinor: shown.minor })),
   };
 }
@@ -79,7 +80,13 @@ export function changeLinesSaid(price: ChangePrice, report: ChangeReport, { prop
     '',
     ...aligned(totals),
     '',
-    `New date: ${price.weeks} ${price.weeks === 1 ? 'week' : 'weeks'} later, an estimate: ${number(hours.redone)} h done again, ${number(hours.handling)} h of planning, ${number(hours.more)} h that the new design takes more, and the days that timber, glue and finish wait.`,
+    `New date: ${price.weeks} ${price.weeks === 1 ? 'week' : 'weeks'} later, an estimate: ${number(hours.redone)} h done again, ${number(hours.handling)} h of planning, ${number(hours.more)} h that the new design takes more, and the days that timber, things bought anew, glue and finish wait.`,
+    ...price.work.anew.map(({ says, count, days }) => {
+      const what = count === 1 ? says : `${count} × ${says}`;
+      return days === undefined
+        ? `  Bought anew: ${what}; how long the supplier takes is not in that: add it, or write days: beside it in the shop rates or the table`
+        : `  Bought anew: ${what}; ${number(days)} ${days === 1 ? 'day' : 'days'} until it has come`;
+    }),
     '',
     'For you alone: cost, and what it is asked for',
     ...aligned(
