@@ -1,4 +1,4 @@
-import { type CalendarDate, compareDates, formatDate, formatMass, formatSizes } from '../units/index.ts';
+import { type CalendarDate, compareDates, formatDate, formatMass, formatSizes, isoDate } from '../units/index.ts';
 import { handsFor } from './hands.ts';
 import type { CareInput } from './input.ts';
 import type { CareNote } from './note.ts';
@@ -13,6 +13,7 @@ export interface CareFrame {
   /** The day of the edition. */
   readonly on: CalendarDate;
   readonly maker: CareView['maker'];
+  readonly paper: CareView['paper'];
   /** What it is used for, as the proposal says: `dining`. */
   readonly use: string;
   readonly overallMm: { readonly length: number; readonly width: number; readonly height: number };
@@ -74,11 +75,13 @@ export function careViewOf(input: CareInput, note: CareNote, frame: CareFrame): 
   return {
     format: 'leafwright/care/1',
     language,
+    paper: frame.paper,
     texts: Object.fromEntries(Object.entries(input.texts).filter(([key]) => TEXTS.test(key))),
     piece: frame.piece,
     title: titleOf(input, frame.use),
     edition: frame.edition,
     date: day(frame.on),
+    dateIso: isoDate(frame.on),
     finished: day(input.finishedOn),
     delivered: day(input.deliveredOn),
     madeIn: input.finishedOn,

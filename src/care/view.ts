@@ -26,6 +26,7 @@ export interface CareView {
   readonly format: 'leafwright/care/1';
   /** BCP 47. */
   readonly language: string;
+  readonly paper: 'a4' | 'letter';
   /** Texts of the language that these papers use, by key: `care.*`, `label.*`, `movement.*`, `range.*`. */
   readonly texts: Readonly<Record<string, string>>;
   /** `RS-2026-07`. */
@@ -39,6 +40,8 @@ export interface CareView {
   readonly finished: string;
   readonly delivered: string;
   readonly madeIn: CalendarDate;
+  /** The day of this edition, `2027-02-14`. */
+  readonly dateIso: string;
   readonly maker: {
     readonly name: string;
     readonly trade: string;

@@ -1,6 +1,6 @@
 import type { Command } from './command.ts';
 import { asOfOption, jsonOption, workspaceOption } from './command.ts';
-import { deliveryNoteCommand, handOverCommand, measureCommand } from './hand-over-commands.ts';
+import { careCommand, deliveryNoteCommand, handOverCommand, measureCommand } from './hand-over-commands.ts';
 import type { CommandGroup } from './help.ts';
 import {
   attachCommand,
@@ -282,7 +282,7 @@ export const commandGroups: readonly CommandGroup[] = [
     title: 'From the yes to the delivery',
     commands: [requestCommand, payCommand, statementCommand, stageCommand, measureCommand, changeCommand, cancelCommand],
   },
-  { title: 'The table and after', commands: [deliveryNoteCommand, handOverCommand] },
+  { title: 'The table and after', commands: [deliveryNoteCommand, handOverCommand, careCommand] },
   { title: 'Proof', commands: [verifyCommand, attachCommand, keyCommand, eraseCommand] },
 ];
 

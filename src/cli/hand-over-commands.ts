@@ -41,6 +41,20 @@ export const handOverCommand: Command = {
   run: async (given, terminal) => (await import('./handing/hand-over.ts')).runHandOver(given, terminal),
 };
 
+export const careCommand: Command = {
+  name: 'care',
+  says: 'make the papers of a table anew: its care, label and documents',
+  words: 'PROPOSAL',
+  count: [1, 1],
+  options: {
+    again: { says: 'also where the newest edition says the same' },
+    ...common,
+  },
+  more: 'hand-over and service make them by themselves. Make them anew after a change to the rules of care or to what the maker is called, or where a run ended too soon. The link of the care stays the same.',
+  example: ['leafwright care harbour-house', 'freezes the next edition; build publishes it below the same links'],
+  run: async (given, terminal) => (await import('./handing/care.ts')).runCare(given, terminal),
+};
+
 export const deliveryNoteCommand: Command = {
   name: 'delivery-note',
   says: 'make a delivery note, to be signed on paper',

@@ -38,6 +38,8 @@ function careFixture(piece: string, on: string, { maker, texts }: Library): Care
   const dates = { lightUseOver: day, lightUseFrom: day, curedOn: day, curedFrom: day, firstCheckOn: day, refreshFrom: day, refreshTo: day };
   return {
     format: 'leafwright/care/1',
+    paper: 'a4',
+    dateIso: '2026-07-17',
     language: 'en-GB',
     texts,
     piece,
@@ -58,7 +60,7 @@ function careFixture(piece: string, on: string, { maker, texts }: Library): Care
 }
 
 /** A page that says whose table it is to care for. */
-export function carePaper({ maker }: CareView): Promise<Uint8Array> {
+export function carePaper({ maker }: { readonly maker: Pick<CareView['maker'], 'name' | 'address' | 'email'> }): Promise<Uint8Array> {
   const { promise, resolve } = Promise.withResolvers<Uint8Array>();
   const doc = new PDFDocument({ info: { CreationDate: new Date(0) } });
   const chunks: Uint8Array[] = [];

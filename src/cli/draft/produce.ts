@@ -7,7 +7,7 @@ import { clientSheets, fontFiles, openPages, type Pages } from '../../site/index
 import type { LineStanding, ProposalLine, WorkshopRecord } from '../../site/workshop/index.ts';
 import { pagesOf } from '../../spec/index.ts';
 import { isoDate } from '../../units/index.ts';
-import { type DocumentFonts, writeScope } from '../../write/client/index.ts';
+import { type OutlineFonts, writeScope } from '../../write/client/index.ts';
 import { type Fonts, openFonts, sheetCss, sheetToSvg } from '../../write/index.ts';
 import { openDocumentFonts } from './fonts.ts';
 import { draftPages } from './issue-pages.ts';
@@ -15,7 +15,7 @@ import { draftPages } from './issue-pages.ts';
 /** What has to be opened before anything can be made: fonts and the page templates. */
 export interface Tools {
   readonly fonts: Fonts;
-  readonly documents: DocumentFonts;
+  readonly documents: OutlineFonts;
   readonly pages: Pages;
 }
 

@@ -20,6 +20,14 @@ export const handOverCodes: Readonly<Record<`cli/${string}`, CodeEntry>> = {
     explain:
       'The agreed terms state no amount for them that can be measured by: 3 mm for the plan, the height and places of parts, 1 mm for thickness and sections.',
   },
+  'cli/not-delivered': {
+    title: 'a table that was not handed over has no papers yet',
+    explain: 'Care, label and papers are made from the record of the hand-over: its days, its finish, what was built.',
+  },
+  'cli/label-too-long': {
+    title: 'a label has no room for its words or its address',
+    explain: 'The letters of a label are no smaller than can be read under a table, and its code no finer than can be scanned.',
+  },
   'cli/hand-over-not-read': {
     title: 'what was ordered can not be read',
     explain: 'A sheet is held against the table as it was frozen with the revision that was ordered. Files of it were touched or erased.',
