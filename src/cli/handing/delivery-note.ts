@@ -116,6 +116,9 @@ export async function runDeliveryNote(given: Given, terminal: Terminal): Promise
         mend: `how it stands: leafwright status ${desk.slug}`,
       },
     ]);
+  // What was frozen with an older revision has no words for this paper.
+  const { input, problems } = readProposal(desk.workspace, desk.slug);
+  if (input === undefined) return refuse(problems);
   const ordered = orderedSpec(desk.folder, desk.slug, confirmed);
   if ('problems' in ordered) return refuse(ordered.problems);
   const massKg = massOf(desk, confirmed);
@@ -133,8 +136,7 @@ export async function runDeliveryNote(given: Given, terminal: Terminal): Promise
   const { view: told, suffix } = pageOf(desk, confirmed, values['page']);
   const { design, options } = confirmed.chosen;
   const view = withChoice(desk.folder, told, design, options, suffix) ?? told;
-  const { texts } = readProposal(desk.workspace, desk.slug).input?.library ?? ordered.library;
-  const bytes = await writeDeliveryNote({ ...view, texts: { ...texts, ...view.texts } }, note, openDocumentFonts());
+  const bytes = await writeDeliveryNote({ ...view, texts: { ...input.library.texts, ...view.texts } }, note, openDocumentFonts());
   const file = intoOutbox(desk, `delivery-note${suffix}-${note.on}.pdf`, bytes);
   if (switches.has('json')) {
     terminal.say(JSON.stringify({ schema, proposal: desk.slug, file, ...note, problems: [] }, undefined, 2));
