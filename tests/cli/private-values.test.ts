@@ -3,15 +3,16 @@ import { cpSync, readdirSync, readFileSync, statSync } from 'node:fs';
 import { join } from 'node:path';
 import PostalMime from 'postal-mime';
 import { beforeAll, describe, expect, test } from 'vitest';
-import { issuedOffers } from '../../src/record/index.ts';
+import { issuedOffers, sha256Hex } from '../../src/record/index.ts';
 import { amountsIn, wordsOf } from '../site/page-words.ts';
 import { letterText, letterTo } from './answers.ts';
+import { carePaper, deliver } from './delivered.ts';
 import { ownTemplate, workspaceOf } from './issue-workspace.ts';
 
 /**
  * The wall over a whole commission: private values are planted in a workspace, the desk of the demos with its two pages is issued,
- * answered, confirmed, paid, changed; then all that leaves the workshop is searched. PDF files are unpacked by general tools (qpdf,
- * poppler), mails by a general reader. People, prices and places are invented.
+ * answered, confirmed, paid, changed, handed over; then all that leaves the workshop is searched. PDF files are unpacked by general
+ * tools (qpdf, poppler), mails by a general reader. People, prices and places are invented.
  */
 const workspace = workspaceOf('desk', 'lindqvaar-wren/r1');
 const { at, change, read, run } = workspace;
@@ -29,6 +30,7 @@ const planted = [
   'note-about-the-divorce',
   'evidence-she-hums-yes',
   'cash-in-an-envelope',
+  'hummed-at-the-door',
   'Unrelated Griffin',
   'griffin@unrelated.example.invalid',
 ] as const;
@@ -140,13 +142,36 @@ beforeAll(async () => {
   await done('confirm', 'desk', '--as-of', '2026-03-14');
   await done('statement', 'desk', '--as-of', '2026-03-14');
   await done('scope', 'desk', '--as-of', '2026-03-14');
+  const note = {
+    path: 'records/files/note.pdf',
+    bytes: await carePaper({ maker: { name: 'Runa Stavely', address: 'Slipway', email: 'bench@' } }),
+  };
+  await deliver({
+    workspace: workspace.folder,
+    slug: 'desk',
+    on: '2026-03-15',
+    handOver: {
+      person: 'petra',
+      asBuilt: [{ what: 'height', agreed: 735, built: 741, tolerance: 3, unit: 'mm', yes: 4 }],
+      acceptance: {
+        inspected: true,
+        defects: [],
+        signed: 'signed',
+        paper: { path: note.path, bytes: note.bytes.length, sha256: sha256Hex(note.bytes) },
+      },
+    },
+    sealed: { person: 'petra', words: 'hummed-at-the-door', timber: [{ wood: 'ash-european', says: 'blown down in his garden' }] },
+    files: [note],
+  });
   await done('build', '--as-of', '2026-03-15');
-  const scopes = filesBelow(at('proposals/desk/records')).filter((path) => path.endsWith('.pdf'));
+  const scopes = filesBelow(at('proposals/desk/records')).filter((path) => /scope-[^/]*\.pdf$/.test(path));
   for (const path of [...filesBelow(at('dist/client')), ...filesBelow(at('proposals/desk/outbox')), ...scopes])
     left.set(path.slice(workspace.folder.length + 1), await searchable(path));
 }, 240_000);
 
 const named = (pattern: RegExp): readonly (readonly [string, Left])[] => [...left].filter(([path]) => pattern.test(path));
+/** The page of a link; the page of a table's papers lies below it. */
+const page = /client\/[a-z2-7]{26}\/index\.html$/;
 /** What goes to the one who sees no price. */
 const priceless = (): readonly (readonly [string, Left])[] =>
   [...left].filter(([path]) => unpriced.some((token) => path.includes(`/${token}/`)) || /-viewer\.eml$|-no-price\.pdf$/.test(path));
@@ -180,6 +205,13 @@ describe('what leaves the workshop in a whole commission', () => {
     expect([...new Set(shapes)].toSorted()).toEqual([
       'dist/client/TOKEN/drawing.svg',
       'dist/client/TOKEN/index.html',
+      'dist/client/TOKEN/papers/care.pdf',
+      'dist/client/TOKEN/papers/delivery-note.pdf',
+      'dist/client/TOKEN/papers/drawings-as-built.pdf',
+      'dist/client/TOKEN/papers/index.html',
+      'dist/client/TOKEN/papers/materials-and-origin.pdf',
+      'dist/client/TOKEN/papers/scope.pdf',
+      'dist/client/TOKEN/papers/statement.pdf',
       'dist/client/TOKEN/scope.pdf',
       'proposals/desk/outbox/r1-confirmation.eml',
       'proposals/desk/outbox/r1-confirmation.txt',
@@ -195,8 +227,9 @@ describe('what leaves the workshop in a whole commission', () => {
       'proposals/desk/records/scope-r1.pdf',
       'proposals/desk/records/scope-r2.pdf',
     ]);
-    expect(named(/index\.html$/)).toHaveLength(4);
-    expect(named(/index\.html$/).filter(([, { all }]) => all.includes('id="changed-title"'))).toHaveLength(2);
+    expect(named(page)).toHaveLength(4);
+    expect(named(/papers\/index\.html$/)).toHaveLength(2);
+    expect(named(page).filter(([, { all }]) => all.includes('id="changed-title"'))).toHaveLength(2);
   });
 
   test('holds no planted word, though each does stand in the workspace', () => {
@@ -231,7 +264,7 @@ describe('what leaves the workshop in a whole commission', () => {
   test('lets no mark-up be divided out of two amounts: pages with their letter and what changed, papers, messages', () => {
     const found = [...left].flatMap(([path, { said }]) => dividedOut(amountsIn(said)).map((pair) => `${path}: ${pair}`));
     expect(found).toEqual([]);
-    const payers = named(/index\.html$/).filter(([path]) => !unpriced.some((token) => path.includes(token)));
+    const payers = named(page).filter(([path]) => !unpriced.some((token) => path.includes(token)));
     for (const [, { all, said }] of payers) {
       const data = JSON.parse(/<script type="application\/json"[^>]*>([\s\S]*?)<\/script>/.exec(all)?.[1] ?? '');
       const totals = data.letter.designs.flatMap(({ combinations }: { combinations: readonly { total: { minor: number } }[] }) =>
@@ -245,10 +278,42 @@ describe('what leaves the workshop in a whole commission', () => {
     expect(dividedOut([100000, 118980])).toHaveLength(1);
   });
 
+  test('nor of two amounts that stand in different files which one reader holds: page, scope, papers, request, statement, mails', () => {
+    const isPayers = ([path]: readonly [string, Left]): boolean =>
+      !unpriced.some((token) => path.includes(`/${token}/`)) && !/-viewer\.eml$|-no-price\.pdf$/.test(path);
+    const held = [...left].filter(isPayers);
+    // Of the order and of its change, all that the payer was ever sent; the one who sees no price holds no amount (below).
+    for (const kind of [
+      /client\/.*index\.html$/,
+      /scope[^/]*\.pdf$/,
+      /request-.*\.pdf$/,
+      /statement-.*\.pdf$/,
+      /-payer\.eml$/,
+      /confirmation\.eml$/,
+    ])
+      expect(held.some(([path]) => kind.test(path))).toBe(true);
+    const amounts = held.map(([path, { said }]) => [path, new Set(amountsIn(said))] as const);
+    const all = amounts.flatMap(([, some]) => [...some]);
+    expect(new Set(all).size).toBeGreaterThan(Math.max(...amounts.map(([, some]) => some.size)));
+    const filesWith = (amount: number): string =>
+      amounts
+        .filter(([, some]) => some.has(amount))
+        .map(([path]) => path)
+        .join(' ');
+    expect(
+      dividedOut(all).map((pair) => `${pair}: ${filesWith(Number(pair.split(' ')[0]))} / ${filesWith(Number(pair.split(' ')[2]))}`),
+    ).toEqual([]);
+  });
+
   test('tells who sees no price no amount, and nothing of the maker, of the budget or of the way to the other page', () => {
     const files = priceless();
     expect(files.length).toBeGreaterThan(12);
     expect(files.filter(([path]) => path.endsWith('-no-price.pdf'))).toHaveLength(1);
+    // Papers without a price: no statement, and under another name no delivery note that names the maker.
+    const papers = files.flatMap(([path]) => /papers\/(.*)$/.exec(path)?.[1] ?? []);
+    expect(papers.toSorted()).toEqual(['care.pdf', 'drawings-as-built.pdf', 'index.html', 'materials-and-origin.pdf', 'scope.pdf']);
+    const built = files.find(([path]) => path.endsWith('drawings-as-built.pdf'))?.[1].said.replaceAll(/\s+/g, ' ') ?? '';
+    expect(built).toContain('Petra Lindqvaar');
     const forbidden = [
       /€\s?\d|\d\s?€|EUR\b/,
       /"(?:minor|total|instalments|currency)":(?!\[\])/,
