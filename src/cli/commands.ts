@@ -145,7 +145,7 @@ const requestCommand: Command = {
   words: 'PROPOSAL',
   count: [1, 1],
   options: {
-    instalment: { says: 'which one, counted from 1', value: 'N' },
+    instalment: { says: 'which one, counted from 1; several in one paper as 1,2', value: 'N' },
     due: { says: 'the day on which it is due (default: in 14 days)', value: 'DATE' },
     number: { says: 'number of the request (default: proposal and instalment)', value: 'TEXT' },
     ...workspaceOption,

@@ -56,10 +56,26 @@ function approvedStep({ confirmed, approved, holdHasRunOut, instalments }: Stand
   return first === undefined ? 'confirm' : payStep(first, today);
 }
 
+/** `instalment 1`, `instalments 1 and 2`. */
+export const instalmentsNamed = (all: readonly number[]): string => `instalment${all.length === 1 ? '' : 's'} ${listed(all.map(String))}`;
+
+/** What a change has made due at once: asked for together, then waited for. */
+function changeMoneyStep({ changeInstalments = [], changeDueCount = 1 }: Standing, today: string): string {
+  const open = changeInstalments.slice(0, changeDueCount).filter(({ openMinor }) => openMinor > 0);
+  const late = open.find(({ requested }) => requested !== undefined && requested.due < today);
+  if (late !== undefined) return payStep(late, today);
+  const toAsk = open.filter(({ requested }) => requested === undefined).map(({ instalment }) => instalment);
+  if (toAsk.length > 0) return `request what the change adds to ${instalmentsNamed(toAsk)}`;
+  const due = open.map(({ requested }) => requested?.due ?? '').sort()[0] ?? '';
+  if (open.length > 0)
+    return `wait for what the change adds to ${instalmentsNamed(open.map(({ instalment }) => instalment))}, due on ${due}`;
+  return 'set right for which instalment the money came: leafwright pay';
+}
+
 /** A change to the order that is under way. */
-function changeStep(standing: Standing): string | undefined {
+function changeStep(standing: Standing, today: string): string | undefined {
   const { order, newest, approved, changeWaits } = standing;
-  if (changeWaits !== undefined) return 'request what the change adds to the instalments paid so far';
+  if (changeWaits !== undefined) return changeMoneyStep(standing, today);
   if (order === undefined || newest === undefined || newest.revision === order.confirmed.chosen.revision) return undefined;
   return approved === undefined ? answerStep(standing) : 'confirm the change';
 }
@@ -122,7 +138,7 @@ export function nextStep(standing: Standing, today: string): string {
   if (order !== undefined) {
     const step =
       deliveredStep(standing, true) ??
-      changeStep(standing) ??
+      changeStep(standing, today) ??
       moneyStep(standing, today) ??
       deliveredStep(standing, false) ??
       failedStep(standing) ??

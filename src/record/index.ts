@@ -37,6 +37,7 @@ export { tokenBytes } from './disk/token.ts';
 export { type VerifiedProposal, verifyProposal, verifyWorkspace } from './proof/verify.ts';
 export { deliveryProblems, handOverFault, handOverProblems, isBeyond, maySayYes, serviceFault } from './standing/hand-over.ts';
 export { type IssuedOffer, issuedOffers, type Offer, offerName, offerSchema } from './standing/offer.ts';
+export { askedBy } from './standing/order.ts';
 export { type RevisionState, revisionState } from './standing/revision-state.ts';
 export type { Approval, InstalmentStanding, OpenDefect, Standing, Waiting } from './standing/standing.ts';
 export { standingOf } from './standing/standing-of.ts';

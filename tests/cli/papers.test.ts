@@ -477,7 +477,11 @@ describe('money', () => {
   });
 
   test.each([
-    [[], 'leafwright: which instalment is requested?\nwrite --instalment 1, or 2 and so on\n'],
+    [[], 'leafwright: which instalment is requested?\nwrite --instalment 1, or 2 and so on; several in one paper as 1,2\n'],
+    [
+      ['--instalment', '2,2'],
+      'leafwright: which instalment is requested?\nwrite --instalment 1, or 2 and so on; several in one paper as 1,2\n',
+    ],
     [['--instalment', '2', '--due', '2026-02-30'], 'leafwright: --due 2026-02-30 is no day\nwrite it as 2027-02-14\n'],
     [
       ['--instalment', '2', '--number', '../7'],
@@ -519,6 +523,28 @@ describe('money', () => {
       (said.totalMinor - (combination.instalmentsMinor[0] ?? 0)) / 100,
     );
     expect(text).toMatch(new RegExp(`21 April 2026 +Payment for instalment 1 .*${open.replace('.', '\\.')}`));
+  });
+
+  test('several instalments in one paper: one number, one entry, one amount to pay', async () => {
+    const [, second = 0, third = 0] = chosen(['ceramic']).combination.instalmentsMinor;
+    const made = await run('request', slug, '--instalment', '3,2', '--as-of', '2026-05-13');
+    expect([made.status, made.stderr]).toEqual([0, '']);
+    expect(made.stdout).toContain(`Instalments 2 and 3 of 3 are requested under ${slug}-2-3, due 2026-05-27`);
+    expect(made.stdout).toContain(`leafwright pay ${slug} --instalment 2 --amount ${(second / 100).toFixed(2)} and leafwright pay ${slug}`);
+    expect(readEntries(folder).at(-1)).toMatchObject({
+      ...{ kind: 'requested', number: `${slug}-2-3`, instalment: 2, amountMinor: second },
+      also: [{ instalment: 3, amountMinor: third }],
+    });
+    const text = words(`outbox/request-${slug}-2-3.pdf`);
+    const money = new Intl.NumberFormat('en-GB', { style: 'currency', currency: 'EUR' }).format((second + third) / 100);
+    expect(text).toContain('Instalment 3 of 3');
+    expect(text).toMatch(new RegExp(`To pay now +${money.replace('.', '\\.')}`));
+    expect((await run('request', slug, '--instalment', '3', '--as-of', '2026-05-14')).stderr).toContain('error[cli/instalment-requested]');
+    const { movements } = JSON.parse((await run('statement', slug, '--as-of', '2026-05-14', '--json')).stdout);
+    expect(movements.slice(-2).map(({ kind, instalment }: Record<string, unknown>) => [kind, instalment])).toEqual([
+      ['requested', 2],
+      ['requested', 3],
+    ]);
   });
 
   test('after a cancellation no instalment is asked for, and the statement says what it left due', async () => {

@@ -170,5 +170,37 @@ test('a change to the order: its answer, its confirmation, its money', () => {
     instalmentsMinor: thirds(700_000),
     replaces: 4,
   };
-  expect(next([...out, agree('maren'), agree('idris'), change2])).toBe('request what the change adds to the instalments paid so far');
+  const waits: readonly Told[] = [...out, agree('maren'), agree('idris'), change2];
+  expect(next(waits)).toBe('request what the change adds to instalment 1');
+  expect(next([...waits, requested(1, '2027-03-20')])).toBe('wait for what the change adds to instalment 1, due on 2027-03-20');
+  expect(next([...waits, requested(1, '2027-03-09')])).toBe('remind them of instalment 1, due since 2027-03-09');
+});
+
+test('a change that adds to two instalments: asked for in one paper or in two, and told truly after each', () => {
+  const change = { of: 'r1', design: 'A', stage: 'glued' };
+  const offers = [offerFor('r1', 1), offerFor('r2', 7, { change })];
+  const wider = { ...chosen, revision: 'r2', fingerprint: fingerprintOf('r2') };
+  const [first = 0, second = 0] = thirds(634_800);
+  const [more = 0, more2 = 0] = thirds(700_000);
+  const agree = (person: string): Told => ({ ...yes(person), revision: 'r2', fingerprint: fingerprintOf('r2'), chosen: wider });
+  const waits: readonly Told[] = [
+    ...ordered,
+    paid(2, second),
+    { kind: 'issued', revision: 'r2', on: '2027-03-07' },
+    agree('maren'),
+    agree('idris'),
+    { ...confirmed, chosen: { ...wider, totalMinor: 700_000 }, instalmentsMinor: thirds(700_000), replaces: 4 },
+  ];
+  const standing = (story: readonly Told[]) => standingOf(entriesFor(story), offers, '2027-03-10');
+  const next = (story: readonly Told[]): string => nextStep(standing(story), '2027-03-10');
+  expect(next(waits)).toBe('request what the change adds to instalments 1 and 2');
+  const one = requested(1, '2027-03-20');
+  expect(next([...waits, one])).toBe('request what the change adds to instalment 2');
+  expect(next([...waits, one, requested(2, '2027-03-22')])).toBe('wait for what the change adds to instalments 1 and 2, due on 2027-03-20');
+  const both = { ...one, also: [{ instalment: 2, amountMinor: 1 }] } as Told;
+  expect(next([...waits, both])).toBe('wait for what the change adds to instalments 1 and 2, due on 2027-03-20');
+  expect(standing([...waits, both]).changeInstalments?.map(({ requested: asked }) => asked?.number)).toEqual(['q-1', 'q-1', undefined]);
+  const half = [...waits, both, paid(1, more - first)];
+  expect(next(half)).toBe('wait for what the change adds to instalment 2, due on 2027-03-20');
+  expect(standing([...half, paid(2, more2 - second)]).order?.confirmed.chosen.revision).toBe('r2');
 });

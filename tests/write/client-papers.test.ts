@@ -178,14 +178,11 @@ const request: PaymentRequest = {
   number: '2027-014',
   on: '2027-05-12',
   due: '2027-05-26',
-  instalment: 2,
+  instalments: [{ instalment: 2, when: 'when the top is glued up', amountMinor: 246_720, paidMinor: 50_000 }],
   of: 3,
-  when: 'when the top is glued up',
   design: 'A',
   currency: 'EUR',
   totalMinor: 616_800,
-  amountMinor: 246_720,
-  paidMinor: 50_000,
   paidInAllMinor: 296_720,
   payment: ['Harbour Bank (invented)'],
 };
@@ -208,6 +205,20 @@ describe('a payment request', () => {
       'not an invoice for tax',
     ])
       expect(says).toContain(part);
+  });
+
+  test('two instalments in one paper: each by itself, and one amount to pay', async () => {
+    const first = { instalment: 1, when: 'with your yes', amountMinor: 280_000, paidMinor: 246_720 };
+    const says = await text(writePaymentRequest(view, { ...request, instalments: [first, ...request.instalments] }, fonts));
+    // 2,800.00 - 2,467.20 = 332.80, and 1,967.20: 2,300.00; 6,168.00 - 2,967.20 - 2,300.00 = 900.80.
+    for (const row of [
+      /Instalment 1 of 3: with your yes +€2,800\.00\n+ *Paid of it so far +€2,467\.20/,
+      /Instalment 2 of 3: when the top is glued up +€2,467\.20\n+ *Paid of it so far +€500\.00/,
+      /To pay now +€2,300\.00/,
+      /Open after this payment +€900\.80/,
+    ])
+      expect(says).toMatch(row);
+    expect(says).not.toContain('This instalment');
   });
 
   test('without bank details says whom to ask', async () => {

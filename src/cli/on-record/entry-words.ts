@@ -1,4 +1,4 @@
-import type { AnyEntry, Chosen, EntryOf } from '../../record/index.ts';
+import { type AnyEntry, askedBy, type Chosen, type EntryOf } from '../../record/index.ts';
 
 /** How money is shown. */
 export type Money = (currency: string, minor: number) => string;
@@ -42,7 +42,9 @@ function said(entry: AnyEntry, money: Money): string {
       return `confirmed ${choice(chosen)} of ${chosen.revision}, ${money(chosen.currency, chosen.totalMinor)}${change}; held until ${holdUntil}`;
     }
     case 'requested':
-      return `instalment ${entry.instalment} requested, ${money(entry.currency, entry.amountMinor)}, number ${entry.number}, due ${entry.due}`;
+      return `${askedBy(entry)
+        .map(({ instalment, amountMinor }) => `instalment ${instalment} requested, ${money(entry.currency, amountMinor)}`)
+        .join('; ')}, number ${entry.number}, due ${entry.due}`;
     case 'paid':
       return entry.amountMinor < 0
         ? `${money(entry.currency, -entry.amountMinor)} of instalment ${entry.instalment} went back`

@@ -1,12 +1,13 @@
 import { mkdirSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import type { Problem } from '../../problem/index.ts';
-import { addEntry, type EntryOf, type InstalmentStanding, standingOf } from '../../record/index.ts';
+import { addEntry, askedBy, type EntryOf, type InstalmentStanding, standingOf } from '../../record/index.ts';
 import { addDays, decimalOfMoney, isoDate, parseDate } from '../../units/index.ts';
 import { type PaymentRequest, writePaymentRequest } from '../../write/client/index.ts';
 import { type ExitCode, type Given, UsageFault } from '../command.ts';
 import { openDocumentFonts } from '../draft/fonts.ts';
 import { frozenPage } from '../draft/frozen-view.ts';
+import { instalmentsNamed } from '../next-step.ts';
 import type { Terminal } from '../terminal.ts';
 import { answering, noPage, openPaperDesk, type PaperDesk, paperProblem } from './papers.ts';
 
@@ -22,9 +23,11 @@ function dayAfter(today: string, days: number): string {
   return isoDate(addDays(day, days));
 }
 
-function asked({ values }: Given): { readonly instalment: number; readonly due?: string; readonly number?: string } {
+function asked({ values }: Given): { readonly instalments: readonly number[]; readonly due?: string; readonly number?: string } {
   const { instalment = '', due, number } = values;
-  if (!/^[1-9]\d?$/.test(instalment)) throw new UsageFault('which instalment is requested?', 'write --instalment 1, or 2 and so on');
+  const instalments = instalment.split(',').map((one) => one.trim());
+  if (!instalments.every((one) => /^[1-9]\d?$/.test(one)) || new Set(instalments).size < instalments.length)
+    throw new UsageFault('which instalment is requested?', 'write --instalment 1, or 2 and so on; several in one paper as 1,2');
   if (due !== undefined && (!/^\d{4}-\d\d-\d\d$/.test(due) || parseDate(due) === undefined))
     throw new UsageFault(`--due ${due} is no day`, 'write it as 2027-02-14');
   if (number !== undefined && !/^[A-Za-z0-9][A-Za-z0-9._-]{0,39}$/.test(number))
@@ -32,8 +35,16 @@ function asked({ values }: Given): { readonly instalment: number; readonly due?:
       `--number ${number} can not be a number of a request`,
       'letters, digits, full stop and hyphen, at most 40, as 2027-014',
     );
-  return { instalment: Number(instalment), ...(due === undefined ? {} : { due }), ...(number === undefined ? {} : { number }) };
+  return {
+    instalments: instalments.map(Number).sort((a, b) => a - b),
+    ...(due === undefined ? {} : { due }),
+    ...(number === undefined ? {} : { number }),
+  };
 }
+
+/** `instalment 1`, `instalments 1 and 2`. */
+const instalmentsSaid = (all: readonly { readonly instalment: number }[]): string =>
+  instalmentsNamed(all.map(({ instalment }) => instalment));
 
 /** What is asked for: the instalments of what is confirmed, or of a confirmed change that waits for its money. */
 function accountOf({ confirmed, changeWaits, instalments, changeInstalments }: PaperDesk['standing']) {
@@ -42,10 +53,10 @@ function accountOf({ confirmed, changeWaits, instalments, changeInstalments }: P
     : { confirmed: changeWaits, instalments: changeInstalments };
 }
 
-/** The proposal and the instalment, counted on where a request bears that number already. */
-function numberFor({ slug, entries }: PaperDesk, instalment: number): string {
+/** The proposal and its instalments, counted on where a request bears that number already. */
+function numberFor({ slug, entries }: PaperDesk, instalments: readonly number[]): string {
   const used = new Set(requestsOf(entries).map(({ number }) => number));
-  const number = `${slug.slice(0, 30)}-${instalment}`;
+  const number = `${slug.slice(0, 30)}-${instalments.slice(0, 3).join('-')}`;
   for (let count = 2; used.has(number); count += 1) if (!used.has(`${number}-${count}`)) return `${number}-${count}`;
   return number;
 }
@@ -63,20 +74,6 @@ function refusals(desk: PaperDesk, wanted: ReturnType<typeof asked>): readonly P
     ];
   if (confirmed === undefined)
     return [paperProblem('not-confirmed', `no order of ${slug} was confirmed yet`, { mend: `leafwright confirm ${slug}` })];
-  const one = instalments.find(({ instalment }) => instalment === wanted.instalment);
-  if (one === undefined)
-    return [
-      paperProblem('no-such-instalment', `${slug} has no instalment ${wanted.instalment}`, {
-        allowed: `1 to ${instalments.length}`,
-        mend: `leafwright statement ${slug} lists them`,
-      }),
-    ];
-  if (one.openMinor <= 0)
-    return [
-      paperProblem('instalment-paid', `instalment ${wanted.instalment} of ${slug} is paid`, {
-        mend: `what is open: leafwright statement ${slug}`,
-      }),
-    ];
   if (wanted.due !== undefined && wanted.due < today)
     return [
       paperProblem('due-before-today', `the request would be due before it is made`, {
@@ -87,39 +84,51 @@ function refusals(desk: PaperDesk, wanted: ReturnType<typeof asked>): readonly P
   const used = requestsOf(desk.entries).find(({ number }) => number === wanted.number);
   if (used !== undefined)
     return [
-      paperProblem('number-used', `number ${used.number} was used for instalment ${used.instalment} on ${used.on}`, {
+      paperProblem('number-used', `number ${used.number} was used for ${instalmentsSaid(askedBy(used))} on ${used.on}`, {
         mend: 'give it another number',
       }),
     ];
-  if (one.requested !== undefined && wanted.number === undefined)
+  return wanted.instalments.flatMap((instalment): readonly Problem[] => {
+    const one = instalments.find((each) => each.instalment === instalment);
+    if (one === undefined)
+      return [
+        paperProblem('no-such-instalment', `${slug} has no instalment ${instalment}`, {
+          allowed: `1 to ${instalments.length}`,
+          mend: `leafwright statement ${slug} lists them`,
+        }),
+      ];
+    if (one.openMinor <= 0)
+      return [
+        paperProblem('instalment-paid', `instalment ${instalment} of ${slug} is paid`, {
+          mend: `what is open: leafwright statement ${slug}`,
+        }),
+      ];
+    if (one.requested === undefined || wanted.number !== undefined) return [];
     return [
-      paperProblem('instalment-requested', `instalment ${wanted.instalment} of ${slug} was requested on ${one.requested.on}`, {
+      paperProblem('instalment-requested', `instalment ${instalment} of ${slug} was requested on ${one.requested.on}`, {
         found: `number ${one.requested.number}, due ${one.requested.due}`,
         mend: 'to remind, give the new request a number of its own: --number',
       }),
     ];
-  return [];
+  });
 }
 
 function requestOf(
   desk: PaperDesk,
   confirmed: EntryOf<'confirmed'>,
-  one: InstalmentStanding,
+  asking: readonly InstalmentStanding[],
   wanted: ReturnType<typeof asked>,
 ): PaymentRequest {
   const { standing, today, payment } = desk;
   return {
-    number: wanted.number ?? numberFor(desk, one.instalment),
+    number: wanted.number ?? numberFor(desk, wanted.instalments),
     on: today,
     due: wanted.due ?? dayAfter(today, daysToPay),
-    instalment: one.instalment,
+    instalments: asking.map(({ instalment, when, amountMinor, paidMinor }) => ({ instalment, when, amountMinor, paidMinor })),
     of: confirmed.instalmentsMinor.length,
-    when: one.when,
     design: confirmed.chosen.design,
     currency: confirmed.chosen.currency,
     totalMinor: confirmed.chosen.totalMinor,
-    amountMinor: one.amountMinor,
-    paidMinor: one.paidMinor,
     paidInAllMinor: standing.paidMinor,
     payment,
   };
@@ -132,7 +141,7 @@ export function intoOutbox(desk: Pick<PaperDesk, 'folder' | 'shown'>, name: stri
   return `${desk.shown}/outbox/${name}`;
 }
 
-/** `request`: a payment request for one instalment, recorded and laid into the outbox. */
+/** `request`: a payment request for one or several instalments in one paper, recorded and laid into the outbox. */
 export async function runRequest(given: Given, terminal: Terminal): Promise<ExitCode> {
   const { switches } = given;
   const { refuse, warn } = answering(schema, 'Nothing was requested.', switches, terminal);
@@ -142,26 +151,26 @@ export async function runRequest(given: Given, terminal: Terminal): Promise<Exit
   if (desk === undefined) return refuse(opened.problems);
   const refused = refusals(desk, wanted);
   const { confirmed, instalments } = accountOf(desk.standing);
-  const one = instalments.find(({ instalment }) => instalment === wanted.instalment);
-  if (refused.length > 0 || confirmed === undefined || one === undefined) return refuse(refused);
+  const asking = instalments.filter(({ instalment }) => wanted.instalments.includes(instalment));
+  const [first, ...further] = asking.map(({ instalment, openMinor }) => ({ instalment, amountMinor: openMinor }));
+  if (refused.length > 0 || confirmed === undefined || first === undefined) return refuse(refused);
 
-  const request = requestOf(desk, confirmed, one, wanted);
+  const request = requestOf(desk, confirmed, asking, wanted);
   const view = frozenPage(desk.folder, confirmed.chosen.revision, confirmed.chosen.fingerprint, 'payer');
   if (view === undefined) return refuse([noPage(desk, confirmed.chosen.revision, 'with prices')]);
   const bytes = await writePaymentRequest(view, request, openDocumentFonts());
-  const openMinor = request.amountMinor - request.paidMinor;
   let file = '';
   const added = await addEntry({ folder: desk.folder, shown: desk.shown, at: desk.at, zone: desk.zone }, (entries) => {
     const changed = refusals({ ...desk, entries, standing: standingOf(entries, desk.offers, desk.today) }, wanted);
     if (changed.length > 0) return { problems: changed };
-    const { number, on, due, instalment, currency } = request;
+    const { number, on, due, currency } = request;
     file = intoOutbox(desk, `request-${number}.pdf`, bytes);
-    return { body: { kind: 'requested', on, number, instalment, amountMinor: openMinor, currency, due } };
+    return { body: { kind: 'requested', on, number, ...first, currency, due, ...(further.length === 0 ? {} : { also: further }) } };
   });
   const { entry } = added;
   if (entry === undefined) return refuse(added.problems);
   if (switches.has('json')) {
-    const { number, instalment, currency, due } = request;
+    const { number, currency, due } = request;
     terminal.say(
       JSON.stringify(
         {
@@ -169,8 +178,8 @@ export async function runRequest(given: Given, terminal: Terminal): Promise<Exit
           proposal: desk.slug,
           entry: entry.n,
           number,
-          instalment,
-          amountMinor: openMinor,
+          ...first,
+          ...(further.length === 0 ? {} : { also: further }),
           currency,
           due,
           file,
@@ -183,16 +192,18 @@ export async function runRequest(given: Given, terminal: Terminal): Promise<Exit
     return 0;
   }
   warn(added.problems);
+  const which = instalmentsSaid(asking);
   terminal.say(
-    `Instalment ${request.instalment} of ${request.of} is requested under ${request.number}, due ${request.due}: ${terminal.accent(file)}`,
+    `${which[0]?.toUpperCase()}${which.slice(1)} of ${request.of} ${asking.length === 1 ? 'is' : 'are'} requested under ${request.number}, due ${request.due}: ${terminal.accent(file)}`,
   );
   if (desk.payment.length === 0)
     terminal.say(
       '  It names no account: write your bank details under payment in templates/maker.yaml, then request it under a new number',
     );
-  const amount = decimalOfMoney({ minor: openMinor, currency: request.currency });
-  terminal.say(
-    `\nNext: send it; when the money has come, leafwright pay ${desk.slug} --instalment ${request.instalment} --amount ${amount}`,
-  );
+  const pay = [first, ...further].map(({ instalment, amountMinor }) => {
+    const amount = decimalOfMoney({ minor: amountMinor, currency: request.currency });
+    return `leafwright pay ${desk.slug} --instalment ${instalment} --amount ${amount}`;
+  });
+  terminal.say(`\nNext: send it; when the money has come, ${pay.join(' and ')}`);
   return 0;
 }

@@ -1,4 +1,4 @@
-import type { AnyEntry, EntryOf } from '../../record/index.ts';
+import { type AnyEntry, askedBy, type EntryOf } from '../../record/index.ts';
 import { formatMoney } from '../../units/index.ts';
 import { type Statement, writeStatement } from '../../write/client/index.ts';
 import type { ExitCode, Given } from '../command.ts';
@@ -14,8 +14,8 @@ type Movement = Statement['movements'][number];
 
 function movementOf(entry: AnyEntry): readonly Movement[] {
   if (entry.kind === 'requested') {
-    const { on, instalment, number, due, amountMinor } = entry;
-    return [{ kind: 'requested', on, instalment, number, due, amountMinor }];
+    const { on, number, due } = entry;
+    return askedBy(entry).map(({ instalment, amountMinor }): Movement => ({ kind: 'requested', on, instalment, number, due, amountMinor }));
   }
   if (entry.kind === 'paid') return [{ kind: 'paid', on: entry.on, instalment: entry.instalment, amountMinor: entry.amountMinor }];
   return [];

@@ -132,6 +132,8 @@ export const entryBodies = {
     amountMinor: minor,
     currency,
     due: day,
+    /** Further instalments that the same paper asks for, each with its own amount. */
+    also: z.array(z.strictObject({ instalment: count, amountMinor: minor })).min(1).readonly().optional(),
   }),
   /** Money came (positive) or went back (negative). Sealed, where a reason was given: `{ reason }`. */
   paid: z.strictObject({ kind: z.literal('paid'), on: day, amountMinor: minor, currency, instalment: count, insisted }),

@@ -11,7 +11,19 @@ export interface OrderState {
   /** The order as it first became one, then each change that took its place. */
   readonly orders: readonly { readonly confirmed: Confirmed; readonly on: string }[];
   readonly changeWaits?: Confirmed;
+  /** How many of its first instalments a change that waits has to see paid. */
+  readonly changeDueCount?: number;
 }
+
+/** What one payment request asks for, instalment by instalment. */
+export const askedBy = ({
+  instalment,
+  amountMinor,
+  also = [],
+}: EntryOf<'requested'>): readonly { readonly instalment: number; readonly amountMinor: number }[] => [
+  { instalment, amountMinor },
+  ...also,
+];
 
 export const sum = (amounts: readonly number[]): number => amounts.reduce((total, one) => total + one, 0);
 
@@ -41,7 +53,7 @@ export function followOrder(entries: readonly AnyEntry[]): OrderState {
   const orders: OrderState['orders'][number][] = [];
   let paidMinor = 0;
   let paidOn = '';
-  let change: { readonly confirmed: Confirmed; readonly needsMinor: number } | undefined;
+  let change: { readonly confirmed: Confirmed; readonly dueCount: number; readonly needsMinor: number } | undefined;
   const ordered = (confirmed: Confirmed): Omit<OrderState, 'orders'> => {
     const order = { confirmed, on: confirmed.on > paidOn ? confirmed.on : paidOn };
     orders.push(order);
@@ -60,7 +72,10 @@ export function followOrder(entries: readonly AnyEntry[]): OrderState {
       change = undefined;
     } else if (entry.kind === 'confirmed') {
       if (state.order === undefined) state = { confirmed: entry };
-      else change = { confirmed: entry, needsMinor: upTo(entry, Math.max(1, covered(state.order.confirmed, paidMinor))) };
+      else {
+        const dueCount = Math.max(1, covered(state.order.confirmed, paidMinor));
+        change = { confirmed: entry, dueCount, needsMinor: upTo(entry, dueCount) };
+      }
       settle();
     } else if (entry.kind === 'paid') {
       paidMinor += entry.amountMinor;
@@ -68,7 +83,7 @@ export function followOrder(entries: readonly AnyEntry[]): OrderState {
       settle();
     }
   }
-  return { ...state, orders, ...(change === undefined ? {} : { changeWaits: change.confirmed }) };
+  return { ...state, orders, ...(change === undefined ? {} : { changeWaits: change.confirmed, changeDueCount: change.dueCount }) };
 }
 
 /** The day on which payments came to an amount for the last time, going through them in order; nothing where they fall short. */
@@ -94,7 +109,7 @@ export function instalmentsOf(
   return confirmed.instalmentsMinor.map((amountMinor, i): InstalmentStanding => {
     const isThis = (entry: { readonly instalment: number }): boolean => entry.instalment === i + 1;
     const payments = entries.filter((entry) => entry.kind === 'paid').filter(isThis);
-    const request = entries.filter((entry) => entry.kind === 'requested').findLast(isThis);
+    const request = entries.filter((entry) => entry.kind === 'requested').findLast((entry) => askedBy(entry).some(isThis));
     const paidMinor = sum(payments.map((one) => one.amountMinor));
     const paidOn = completedOn(payments, amountMinor);
     return {

@@ -155,7 +155,7 @@ export function standingOf(entries: readonly AnyEntry[], offers: readonly Issued
   const approved = offer === undefined ? undefined : approvalOf(given, people, offer.rule, offers);
   const disagree = offer !== undefined && approved === undefined && isDisagreed(given, people, offer.rule);
   const account = sinceReopened(entries);
-  const { confirmed, order, orders, changeWaits } = followOrder(closed === undefined ? account : account.filter(({ n }) => n < closed.n));
+  const { confirmed, order, orders, changeWaits, changeDueCount = 1 } = followOrder(closed === undefined ? account : account.filter(({ n }) => n < closed.n));
   const reached = ofKind(account, 'stage');
   const delivery = deliveryOf(account, today);
   const through = [...reached.map(({ stage }) => stage), ...stagesOfDelivery(delivery)];
@@ -187,6 +187,7 @@ export function standingOf(entries: readonly AnyEntry[], offers: readonly Issued
       ? {}
       : {
           changeWaits,
+          changeDueCount,
           changeInstalments: instalmentsOf(
             changeWaits,
             account.filter(({ kind, n }) => kind !== 'requested' || n > changeWaits.n),

@@ -60,6 +60,8 @@ export interface Standing {
   readonly changeWaits?: EntryOf<'confirmed'>;
   /** What such a change asks: its instalments, with what is paid already, and requests made since it was confirmed. */
   readonly changeInstalments?: readonly InstalmentStanding[];
+  /** How many of them, from the first on, have to be paid before the change takes the place of the order. */
+  readonly changeDueCount?: number;
   /** The confirmation, once its first instalment is paid in full: an order. `on`: the day on which it became one. */
   readonly order?: { readonly confirmed: EntryOf<'confirmed'>; readonly on: string };
   /** The order as it first became one, then each change that took its place, with its day. */

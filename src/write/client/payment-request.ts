@@ -3,20 +3,25 @@ import type { Block } from './blocks.ts';
 import type { DocumentFonts } from './paint.ts';
 import { dayText, documentHead, heading, makerLine, moneyText, paragraph, rows, say, writeDocument } from './paper.ts';
 
-/** A request to pay one instalment. Days as `2027-02-14`; amounts in minor units, with tax. */
+/** An instalment as it was agreed, with what is paid of it. */
+export interface AskedInstalment {
+  readonly instalment: number;
+  readonly when: string;
+  readonly amountMinor: number;
+  readonly paidMinor: number;
+}
+
+/** A request to pay one instalment, or several in one. Days as `2027-02-14`; amounts in minor units, with tax. */
 export interface PaymentRequest {
   readonly number: string;
   readonly on: string;
   readonly due: string;
-  /** 1-based, of so many. */
-  readonly instalment: number;
+  /** What it asks for, at least one: 1-based, of so many. */
+  readonly instalments: readonly AskedInstalment[];
   readonly of: number;
-  readonly when: string;
   readonly design: string;
   readonly currency: string;
   readonly totalMinor: number;
-  readonly amountMinor: number;
-  readonly paidMinor: number;
   /** Paid of the whole order so far. */
   readonly paidInAllMinor: number;
   /** The maker's bank details, line by line. */
@@ -30,21 +35,26 @@ function orderText(view: ClientView, designId: string): string {
   return say(view, 'paper.request-order', { title: view.title, design, revision: view.revision.id });
 }
 
+const leadOf = (view: ClientView, { instalment, when }: AskedInstalment, of: number): string =>
+  say(view, 'paper.request-lead', { n: String(instalment), of: String(of), when });
+
 function toPay(view: ClientView, request: PaymentRequest): Block {
-  const { currency, totalMinor, amountMinor, paidMinor, paidInAllMinor } = request;
+  const { currency, totalMinor, paidInAllMinor, instalments, of } = request;
   const money = (minor: number): string => moneyText(view, minor, currency);
-  const row = (key: string, minor: number, strong = false) => ({ cells: [say(view, key), money(minor)], strong });
-  const open = amountMinor - paidMinor;
+  const row = (says: string, minor: number, strong = false) => ({ cells: [says, money(minor)], strong });
+  const open = instalments.reduce((sum, { amountMinor, paidMinor }) => sum + amountMinor - paidMinor, 0);
   const table = rows([], true);
   return {
     ...table,
     rows: [
-      row('paper.request-agreed', totalMinor),
-      ...(paidInAllMinor === 0 ? [] : [row('paper.request-paid-all', paidInAllMinor)]),
-      row('paper.request-instalment', amountMinor),
-      ...(paidMinor === 0 ? [] : [row('paper.request-paid', paidMinor)]),
-      row('paper.request-amount', open, true),
-      row('paper.request-open-after', totalMinor - paidInAllMinor - open),
+      row(say(view, 'paper.request-agreed'), totalMinor),
+      ...(paidInAllMinor === 0 ? [] : [row(say(view, 'paper.request-paid-all'), paidInAllMinor)]),
+      ...instalments.flatMap((one) => [
+        row(instalments.length === 1 ? say(view, 'paper.request-instalment') : leadOf(view, one, of), one.amountMinor),
+        ...(one.paidMinor === 0 ? [] : [row(say(view, 'paper.request-paid'), one.paidMinor)]),
+      ]),
+      row(say(view, 'paper.request-amount'), open, true),
+      row(say(view, 'paper.request-open-after'), totalMinor - paidInAllMinor - open),
     ],
   };
 }
@@ -52,9 +62,10 @@ function toPay(view: ClientView, request: PaymentRequest): Block {
 /** A payment request as blocks in reading order. */
 function paymentRequestBlocks(view: ClientView, request: PaymentRequest): readonly Block[] {
   const { client } = view;
-  const values = { n: String(request.instalment), of: String(request.of), when: request.when };
+  const [lead = '', ...further] = request.instalments.map((one) => leadOf(view, one, request.of));
   return [
-    ...documentHead(view, say(view, 'paper.request-title'), say(view, 'paper.request-lead', values)),
+    ...documentHead(view, say(view, 'paper.request-title'), lead),
+    ...further.map((line) => paragraph(line)),
     { kind: 'gap', mm: 4 },
     rows([
       [say(view, 'paper.request-number'), request.number],
