@@ -139,20 +139,20 @@ function materialBlocks(papers: PapersView): readonly Block[] {
   ];
 }
 
-async function write(papers: PapersView, key: string, blocks: readonly Block[], fonts: DocumentFonts): Promise<Uint8Array> {
+async function write(papers: PapersView, key: string, foot: string, blocks: readonly Block[], fonts: DocumentFonts): Promise<Uint8Array> {
   const { page, piece, edition, editionIso } = papers;
   const name = say(page, key);
   return writeDocument(page, blocks, fonts, {
     title: `${name}: ${page.title}, ${piece}`,
     dateIso: editionIso,
-    foot: say(page, 'papers.foot', { name, piece, date: edition }),
+    foot: say(page, foot, { name, piece, date: edition }),
   });
 }
 
-/** Writes the drawings of a delivered table as built, as PDF bytes. */
+/** Writes the drawings of a delivered table as built, as PDF bytes: a sheet by itself says where its measured sizes stand. */
 export const writeDrawingsAsBuilt = (papers: PapersView, fonts: DocumentFonts): Promise<Uint8Array> =>
-  write(papers, 'papers.drawings', drawingBlocks(papers), fonts);
+  write(papers, 'papers.drawings', 'papers.drawings-foot', drawingBlocks(papers), fonts);
 
 /** Writes what a delivered table is made of and where that came from, as PDF bytes. */
 export const writeMaterials = (papers: PapersView, fonts: DocumentFonts): Promise<Uint8Array> =>
-  write(papers, 'papers.materials', materialBlocks(papers), fonts);
+  write(papers, 'papers.materials', 'papers.foot', materialBlocks(papers), fonts);
