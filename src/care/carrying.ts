@@ -1,31 +1,34 @@
 import type { Fit } from '../assess/index.ts';
 import type { Table } from '../design/index.ts';
 import type { CareInput, CarePiece } from './input.ts';
-import { sayText } from './words.ts';
+import { lowerFirst, sayText } from './words.ts';
 
 type Words = Pick<CareInput, 'texts' | 'language'>;
 type Piece = Fit['pieces'][number];
 type Role = Table['parts'][number]['role'];
 
 /** What a table is lifted by, the best first. */
-const HOLDS: readonly Role[] = ['apron', 'rail', 'stretcher', 'slab', 'bearer', 'post', 'leg'];
+const HOLDS: readonly Role[] = ['apron', 'rail', 'bearer', 'slab', 'post', 'stretcher', 'leg'];
 
 /** What to take hold of: the rails where there are any, else what carries the top. */
 export function liftBy({ parts, baseKind }: Table, words: Words): string {
-  const role = baseKind === 'pedestal' ? 'post' : HOLDS.find((one) => parts.some((part) => part.role === one));
-  return sayText(words, `care.lift-by.${role ?? 'frame'}`);
+  const role = HOLDS.find((one) => parts.some((part) => part.role === one));
+  return sayText(words, `care.lift-by.${baseKind === 'pedestal' ? 'pedestal' : (role ?? 'frame')}`);
 }
 
-/** The name of a piece as it is carried: the top, the base, a drawer, or what its largest part is called. */
+/** The name of a piece as it is carried: the top, the base, a drawer, or what its longest part is called. */
 function nameOf(piece: Piece, table: Table, bases: number, words: Words): string {
   const parts = table.parts.filter(({ id }) => piece.parts.includes(id));
   if (parts.some(({ id }) => id === table.top.partId))
     return sayText(words, parts.length === 1 ? 'care.piece.top' : 'care.piece.top-and-more');
   if (parts.length > 0 && parts.every(({ role }) => role === 'drawer')) return sayText(words, 'care.piece.drawer');
   if (bases === 1) return sayText(words, 'care.piece.base');
-  const main = parts.find(({ role }) => role === 'slab' || role === 'post' || role === 'leg') ?? parts[0];
-  return main === undefined ? sayText(words, 'care.piece.part') : sayText(words, `care.piece.${main.role}`);
+  const main = parts.toSorted((a, b) => longestMm(b) - longestMm(a))[0];
+  const own = main === undefined ? undefined : (words.texts[main.name] ?? main.name);
+  return own === undefined ? sayText(words, 'care.piece.part') : sayText(words, 'care.piece.named', { name: lowerFirst(own) });
 }
+
+const longestMm = ({ sizeMm }: Table['parts'][number]): number => sizeMm.length;
 
 /** Pieces with names of their own: of several with one name each has its number. */
 export function carriedPieces(

@@ -84,7 +84,7 @@ export function woodValues(woods: readonly CareWood[], language: string): CareVa
 }
 
 /** Names of woods that keep their capital in a sentence begin with a name of place. */
-function lowerFirst(name: string): string {
+export function lowerFirst(name: string): string {
   return /^(?:European|American|African|Douglas|English|Norway|Scots)\b/.test(name) ? name : name.slice(0, 1).toLowerCase() + name.slice(1);
 }
 

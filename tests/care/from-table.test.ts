@@ -100,12 +100,27 @@ describe('what is built in, read off the files by hand', () => {
   test.each([
     // A splayed frame, mortised, the top on wooden buttons, levelling glides listed as hardware.
     ['tollefsen-quill', 'A', ['glued', 'moving-fixings', 'levellers'], 'wooden buttons', ['the top', 'the base']],
+    // Slab ends, the top on slotted plates.
+    ['tollefsen-quill', 'C', ['glued', 'moving-fixings'], 'slotted plates', ['the top', 'the base']],
+    // A pedestal on a steel plate.
+    ['farrant', 'B', ['glued', 'moving-fixings', 'steel'], 'screws in slots', ['the top', 'the base']],
+    // A desk with a drawer.
+    ['lindqvaar-wren', 'A', ['glued', 'moving-fixings', 'drawer'], 'slotted plates', ['the top', 'the base', 'the drawer']],
+    // Trestles that are bolted to a rail, for a winding stair.
+    [
+      'lindqvaar-wren',
+      'B',
+      ['glued', 'moving-fixings', 'knock-down', 'bolts'],
+      'slotted plates',
+      ['the top', 'the rail', 'the trestle leg no. 1', 'the trestle leg no. 2'],
+    ],
   ] as const)('%s %s', (slug, id, facts, fixings, pieces) => {
     const { input } = careOf(slug, id);
     expect(input.construction).toEqual(facts);
     expect(input.fixings).toBe(fixings);
     expect(input.carrying.pieces.map(({ name }) => name)).toEqual(pieces);
-    expect(input.woods.map(({ id: wood }) => wood)).toEqual(['oak-european']);
+    const wood = { 'tollefsen-quill': 'oak-european', farrant: 'cherry-black', 'lindqvaar-wren': 'ash-european' }[slug];
+    expect(input.woods.map((one) => one.id)).toEqual([wood]);
   });
 
   test('the dining table is told as what it is, in its own sizes, with its days', () => {
