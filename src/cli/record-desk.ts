@@ -1,5 +1,5 @@
 import { join } from 'node:path';
-import { formatProblems, nearestName, type Problem } from '../problem/index.ts';
+import { formatProblems, hasErrors, nearestName, type Problem } from '../problem/index.ts';
 import { readProposal } from '../read/index.ts';
 import {
   type Addition,
@@ -149,6 +149,12 @@ export function sayRefused({ json, terminal, slug }: Pick<Desk, 'json' | 'termin
   return 1;
 }
 
+/** What came of making something after an entry: what is wrong with it, and keys for programs. */
+export interface Afterwards {
+  readonly problems: readonly Problem[];
+  readonly data?: Readonly<Record<string, unknown>>;
+}
+
 /**
  * Adds one entry and tells what became of it. `prepare` decides under the lock by how the proposal stands then; `tell` gives
  * the lines of the report from how it stood before and stands now. What is on record already is told, and is no fault.
@@ -158,7 +164,7 @@ export async function recordEntry(
   prepare: (now: Now) => Prepared,
   tell: (entry: AnyEntry, before: Standing, after: Standing) => readonly string[],
   /** What is made once the entry is on the disk, or was there already, before it is told. */
-  afterwards: () => Promise<void> = async () => {},
+  afterwards: () => Promise<Afterwards | undefined> | Promise<void> = async () => undefined,
 ): Promise<ExitCode> {
   const { folder, shown, at, zone, today, offers, slug, terminal } = desk;
   let before: Standing | undefined;
@@ -177,9 +183,10 @@ export async function recordEntry(
   const known = onRecord as OnRecord | undefined;
   const entry = known?.known ?? added.entry;
   if (entry === undefined || before === undefined) return sayRefused(desk, added.problems);
-  await afterwards();
+  const made = (await afterwards()) ?? undefined;
   const after = standingOf(readEntries(folder), offers, today);
-  const problems = [...added.problems, ...warnings];
+  const problems = [...added.problems, ...warnings, ...(made?.problems ?? [])];
+  const isWhole = !hasErrors(made?.problems ?? []);
   const next = nextStep(after, today);
   if (desk.json) {
     terminal.say(
@@ -191,13 +198,14 @@ export async function recordEntry(
           isOnRecord: known !== undefined,
           stage: after.stage,
           next,
+          ...made?.data,
           problems,
         },
         undefined,
         2,
       ),
     );
-    return 0;
+    return isWhole ? 0 : 1;
   }
   if (problems.length > 0) terminal.warn(formatProblems(problems, { colour: terminal.colour.err }));
   const lines =
@@ -206,7 +214,7 @@ export async function recordEntry(
       : (known.says?.() ?? [`on record already as entry ${entry.n}, so nothing was written`]);
   for (const line of lines) terminal.say(line);
   if (next !== '') terminal.say(`\nNext: ${next}`);
-  return 0;
+  return isWhole ? 0 : 1;
 }
 
 /** Opens the desk and works at it, or says why it can not be opened. */

@@ -1,9 +1,11 @@
 import { type Body, type EntryOf, isBeyond } from '../../record/index.ts';
 import type { Library } from '../../spec/index.ts';
 import { formatLength, type LengthStyle } from '../../units/index.ts';
-import { aligned } from '../terminal.ts';
 
 type HandOver = Body<'hand-over'>;
+
+/** Signs of a name in front of what is told of it. */
+const NAME_WIDTH = 14;
 
 const percents = (list: readonly number[]): string => list.map((one) => `${one} %`).join(', ');
 const plain = (word: string): string => word.replaceAll('-', ' ');
@@ -84,5 +86,5 @@ export function handOverLines(entry: EntryOf<'hand-over'>, finishes: Library['fi
     ...(photographs.length === 0 ? [] : [['photographs', `${photographs.length}, in records/files/`]]),
     ['accepted', acceptanceWords(entry)],
   ];
-  return aligned(rows);
+  return rows.map(([name = '', says = '']) => `  ${name.padEnd(NAME_WIDTH)}${says}`);
 }

@@ -4,13 +4,16 @@ import { HAND_OVER_FILE, type HandOverRead, placeProblems, readHandOver } from '
 import { type Body, canonicalJson, deliveryProblems, type EntryOf, handOverProblems, type Json } from '../../record/index.ts';
 import type { HandOverSpec } from '../../spec/index.ts';
 import { type ExitCode, type Given, UsageFault } from '../command.ts';
+import { gatheredProblems } from '../draft/evaluate.ts';
 import { replaceText } from '../draft/own-files.ts';
 import { atDesk, type Desk, dayOf, lookNow, type Now, type Prepared, recordEntry, saltOf, sayRefused, shownMoney } from '../record-desk.ts';
 import type { Terminal } from '../terminal.ts';
+import { editionLines } from './care.ts';
 import { draftSheet } from './draft-sheet.ts';
 import { failedDelivery } from './failed-delivery.ts';
 import { handOverOf } from './hand-over-of.ts';
 import { handOverLines } from './hand-over-words.ts';
+import { type EditionMade, makeTableEdition } from './make-edition.ts';
 import { type OrderedSpec, orderedSpec } from './ordered-spec.ts';
 import { nextPiece, piecesOf } from './piece-number.ts';
 import { keptFiles, type SheetFiles, sheetFiles } from './sheet-files.ts';
@@ -104,16 +107,32 @@ async function record(desk: Desk, read: HandOverRead, sheet: HandOverSpec, order
   const { language, show } = desk.input.proposal;
   const shown = { language, show };
   const finishes = { ...ordered.library.finishes, ...desk.input.library.finishes };
+  const papers: { made?: EditionMade } = {};
+  const lines = (): readonly string[] => (papers.made === undefined ? [] : editionLines(desk, papers.made));
   return recordEntry(
     desk,
-    (now) => placed(read, prepared(desk, now, ordered, sheet, brought)),
+    (now) => {
+      const outcome = placed(read, prepared(desk, now, ordered, sheet, brought));
+      if (!('known' in outcome)) return outcome;
+      return { ...outcome, says: () => [`on record already as entry ${outcome.known.n}`, ...lines()] };
+    },
     (entry) =>
       entry.kind === 'hand-over'
         ? [
             `entry ${entry.n}: piece ${entry.piece} of ${desk.slug} is handed over, on ${entry.on}`,
             ...handOverLines(entry, finishes, shown),
+            ...lines(),
           ]
         : [],
+    async () => {
+      desk.terminal.progress(`making the papers of ${sheet.piece}`);
+      papers.made = await makeTableEdition(desk);
+      const { edition, problems } = papers.made;
+      return {
+        problems: gatheredProblems(problems),
+        data: edition === undefined ? {} : { edition: edition.entry, careToken: edition.token },
+      };
+    },
   );
 }
 
