@@ -20,6 +20,7 @@ import { namedProposals, proposalFolder } from '../workspace.ts';
 import { type Cache, openCache } from './cache.ts';
 import { headerRecipeText } from './headers.ts';
 import { replaceOutput } from './output.ts';
+import { publishCare } from './papers.ts';
 import { publishRevisions } from './publish.ts';
 
 export interface BuiltProposal {
@@ -149,6 +150,7 @@ async function build(workspace: string, instant: string, terminal: Terminal): Pr
     lines.push(made.line);
     files.push(
       ...publishRevisions(proposalFolder(workspace, slug), draft.issued, draft.read.input?.library.texts ?? {}),
+      ...publishCare(proposalFolder(workspace, slug)),
       ...below(`workshop/${slug}`, made.files),
     );
   }

@@ -23,6 +23,13 @@ export function papersToPublish(folder: string): PublishedPapers | undefined {
   };
 }
 
+/** The care of a table below its own link, for whoever has the table; nothing before there is an edition. */
+export function publishCare(folder: string): readonly NamedBytes[] {
+  const newest = careEditions(folder).at(-1);
+  if (newest === undefined) return [];
+  return newest.filesOf('care').map(({ path, bytes }) => ({ path: `client/${newest.token}/${path}`, bytes }));
+}
+
 const escapes: Readonly<Record<string, string>> = { '&': '&amp;', '<': '&lt;', '>': '&gt;', '"': '&quot;' };
 /** A text as it may stand in a page. */
 export const escapeHtml = (text: string): string => text.replaceAll(/[&<>"]/g, (sign) => escapes[sign] ?? sign);
