@@ -10,6 +10,21 @@ function today(): string {
   return `${now.getFullYear()}-${two(now.getMonth() + 1)}-${two(now.getDate())}`;
 }
 
+/** Opens what is folded while the page is printed, for browsers whose style sheets can not. */
+function openForPrint(): void {
+  const folded: HTMLDetailsElement[] = [];
+  addEventListener('beforeprint', () => {
+    for (const one of document.querySelectorAll('details:not([open])')) {
+      if (!(one instanceof HTMLDetailsElement)) continue;
+      one.open = true;
+      folded.push(one);
+    }
+  });
+  addEventListener('afterprint', () => {
+    for (const one of folded.splice(0)) one.open = false;
+  });
+}
+
 /**
  * Makes the letter of answer live: shows the parts of the answer that is being given, looks its total up, and turns it into
  * text with a reply code. Asks nobody for anything and keeps nothing. Where a part of the page is not there, the page stays
@@ -53,4 +68,5 @@ function begin(): void {
   root.classList.add('is-live');
 }
 
+openForPrint();
 begin();
