@@ -2,10 +2,12 @@
  * The hand-over from its draft to the record, as a maker goes through it. Tolerances come from the terms that were agreed (3 mm for
  * length, width and height, 1 mm for the thickness: the maker's own defaults, common practice).
  */
-import { existsSync, mkdirSync, readFileSync, writeFileSync } from 'node:fs';
+import { existsSync, mkdirSync, readdirSync, readFileSync, renameSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import sharp from 'sharp';
 import { describe, expect, test } from 'vitest';
+import { recordShown } from '../../src/cli/on-record/workshop-record.ts';
+import { readProposal } from '../../src/read/index.ts';
 import { filledIn, openOrderedBench } from './hand-over-bench.ts';
 import { openRecordBench } from './record-bench.ts';
 
@@ -142,17 +144,19 @@ describe('the entry', () => {
       0,
       'warning[record/hand-over-bare]: what a later claim would be measured by is not all there\n  found: missing: photographs before loading\n\n1 warning.\n',
     ]);
-    expect(ran.out.split('\n').slice(0, 9)).toEqual([
+    expect(ran.out.split('\n').slice(0, 8)).toEqual([
       'entry 8: piece RS-2027-01 of tarrow is handed over, on 2027-07-01',
-      '  finished   2027-06-10, Hardwax oil with a ceramic coat, satin-matt, Tarn Hardwax 41 under Tarn Ceramic, batch A17, C6',
-      '  measured   boards 8.9 %, 9.2 %; air 47 % at glue-up, 50 % at finishing, 55 % at delivery',
-      '  as built   height 744 mm, agreed 745 mm ± 3 mm'.replaceAll(' mm', '\u202fmm'),
-      '             length of the top 2,103 mm, agreed 2,100 mm ± 3 mm'.replaceAll(' mm', '\u202fmm'),
-      '             width of the top 820 mm, as agreed'.replaceAll(' mm', '\u202fmm'),
-      '             thickness of the top 27.5 mm, agreed 28 mm ± 1 mm'.replaceAll(' mm', '\u202fmm'),
-      '  accepted   inspected; 1 defect to put right by 2027-07-20; left unsigned',
-      '',
+      '  finished      2027-06-10, Hardwax oil with a ceramic coat, satin-matt, Tarn Hardwax 41 under Tarn Ceramic, batch A17, C6',
+      '  measured      boards 8.9 %, 9.2 %; air 47 % at glue-up, 50 % at finishing, 55 % at delivery',
+      '  as built      height 744 mm, agreed 745 mm ± 3 mm'.replaceAll(' mm', '\u202fmm'),
+      '                length of the top 2,103 mm, agreed 2,100 mm ± 3 mm'.replaceAll(' mm', '\u202fmm'),
+      '                width of the top 820 mm, as agreed'.replaceAll(' mm', '\u202fmm'),
+      '                thickness of the top 27.5 mm, agreed 28 mm ± 1 mm'.replaceAll(' mm', '\u202fmm'),
+      '  accepted      inspected; 1 defect to put right by 2027-07-20; left unsigned',
     ]);
+    expect(ran.out).toContain('  papers        proposals/tarrow/handed-over/1, edition 1, ');
+    expect(ran.out).toContain('Next: put defect 1 right by 2027-07-20');
+    expect(bench.entries().at(-1)).toMatchObject({ kind: 'care', edition: 1, of: 8 });
     const { n: _n, prev: _prev, at: _at, zone: _zone, sealed: _sealed, ...body } = handOvers(bench)[0] as object as Record<string, unknown>;
     expect(body).toEqual({
       kind: 'hand-over',
@@ -274,6 +278,32 @@ describe('the entry', () => {
   });
 });
 
+describe('a run that ended between the entry and the papers', () => {
+  test('is told, and the same command makes them and adds no second hand-over', async () => {
+    const bench = await withSheet();
+    await bench.run('hand-over tarrow', day);
+    const chain = join(bench.folder, 'decisions.jsonl');
+    const lines = readFileSync(chain, 'utf8').trimEnd().split('\n');
+    // As if killed: the entry is on the disk, a folder was begun beside, and nothing names it.
+    writeFileSync(chain, `${lines.slice(0, -1).join('\n')}\n`);
+    renameSync(join(bench.folder, 'handed-over', '1'), join(bench.folder, 'handed-over', '.making-1'));
+    const status = JSON.parse((await bench.run('status tarrow --json', day)).out) as { proposals: readonly Record<string, unknown>[] };
+    expect(status.proposals[0]).toMatchObject({ next: 'make the papers of RS-2027-01', delivered: { hasPapers: false } });
+    expect((await bench.run('status tarrow', day)).out).toContain('RS-2027-01: left unsigned; papers not made');
+    const again = await bench.run('hand-over tarrow', day);
+    expect(again.code).toBe(0);
+    expect(again.out).toMatch(/^on record already as entry 8\n {2}papers {8}proposals\/tarrow\/handed-over\/1, edition 1, /);
+    expect(
+      bench
+        .entries()
+        .map(({ kind }) => kind)
+        .slice(7),
+    ).toEqual(['hand-over', 'care']);
+    expect(readdirSync(join(bench.folder, 'handed-over')).sort()).toEqual(['1', 'link.json']);
+    expect(bench.problems()).toEqual([]);
+  });
+});
+
 describe('a delivery', () => {
   test('is refused without an order and once it is closed, and nothing is drafted', async () => {
     const none = openRecordBench();
@@ -339,6 +369,40 @@ describe('a delivery', () => {
       proposals: readonly Record<string, unknown>[];
     };
     expect(status.proposals[0]).toMatchObject({ stage: 'accepted', delivered: { acceptedOn: '2027-07-09' } });
+  });
+
+  test('is shown on the workshop page with its words, and without those that were erased', async () => {
+    const bench = await withSheet(
+      ['  # by: idris', '  by: maren'],
+      ['built: 27.5', 'built: 26.5, yes: 8'],
+      [
+        '  # defects:\n  #   - { says: What is wrong, by: 2027-10-15 }',
+        '  defects:\n    - { says: A scratch, by: 2027-07-20 }\n    - { says: A dent, by: 2027-08-20 }',
+      ],
+    );
+    await bench.run(['note', 'tarrow', 'Thinner is fine.', '--who', 'idris'], day);
+    await bench.run('hand-over tarrow', day);
+    const shown = () => {
+      const { input } = readProposal(bench.workspace, 'tarrow');
+      return input === undefined ? undefined : recordShown(bench.folder, input, '2027-08-01T12:00:00Z').record.delivery?.table;
+    };
+    const before = shown();
+    expect(before).toMatchObject({ piece: 'RS-2027-01', entry: 9, by: 'Maren Tollefsen', papers: { edition: 1, isOfNow: true } });
+    expect(before).not.toHaveProperty('signedOn');
+    expect(before?.defects).toEqual([
+      { says: 'A scratch', by: '2027-07-20', state: 'late' },
+      { says: 'A dent', by: '2027-08-20', state: 'open' },
+    ]);
+    expect(before?.sizes.at(-1)).toEqual({
+      what: 'Thickness of the top',
+      agreed: '28\u202fmm',
+      built: '26.5\u202fmm',
+      tolerance: '± 1\u202fmm',
+      yes: 8,
+    });
+    await bench.run('erase tarrow --person maren --yes', day);
+    expect(shown()?.defects.map(({ says }) => says)).toEqual(['(erased)', '(erased)']);
+    expect(bench.problems()).toEqual([]);
   });
 
   test('is told in data', async () => {
