@@ -184,7 +184,7 @@ describe('the message that goes with a link', () => {
     expect(payer?.text.replace(outcome.token, 'TOKEN')).toMatchInlineSnapshot(`
       "Dear Petra Lindqvaar,
 
-      Your page on “Desk for the attic study” is ready to be read. On it you find designs A, B and C with drawings and prices, what became of each of your wishes, how steady it stands, how to look after it, and the terms.
+      Your page on “Desk for the attic study” is ready to be read. On it you find designs A, B and C with drawings and prices, what became of each of your wishes, how steady each stands, how to look after them, and the terms.
 
       https://tables.example.invalid/p/TOKEN/
 

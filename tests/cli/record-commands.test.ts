@@ -192,6 +192,53 @@ describe('confirm', () => {
     expect(bench.entries().length).toBe(count + 1);
   });
 
+  test('a change again: as long as it is held nothing is added; after its day it is confirmed anew', async () => {
+    const bench = openRecordBench();
+    await bench.ordered();
+    const change = { of: 'r1', design: 'A', stage: 'ordered' };
+    const second = await bench.issue('r2', { change });
+    for (const person of ['maren', 'idris']) await bench.record(letterText(letterTo(second, person, { design: 'B', on: [] })));
+    expect((await bench.run('confirm tarrow', '2027-03-02')).code).toBe(0);
+    const waits = bench.entries().at(-1);
+    expect(waits).toMatchObject({ kind: 'confirmed', replaces: 4, holdUntil: '2027-03-16' });
+    const again = await bench.run('confirm tarrow', '2027-03-16');
+    expect([again.code, again.err]).toEqual([0, '']);
+    expect(again.out).toContain('confirmed already on 2027-03-02, held until 2027-03-16; the message is drafted anew');
+    expect(bench.entries().at(-1)).toEqual(waits);
+    expect((await bench.run('confirm tarrow', '2027-03-17')).code).toBe(0);
+    expect(bench.entries().at(-1)).toMatchObject({ kind: 'confirmed', replaces: 4, holdUntil: '2027-03-31', on: '2027-03-17' });
+    expect(bench.entries().length).toBe((waits?.n ?? 0) + 1);
+  });
+
+  test('those who are shown no price get a message of their own without any amount', async () => {
+    const bench = openRecordBench();
+    const path = join(bench.folder, 'proposal.yaml');
+    const before = readFileSync(path, 'utf8');
+    const brand = '{ name: Rooms of Tarrow, email: rooms@example.invalid }';
+    const pages = `pages:\n  payer: { audience: payer }\n  viewer: { audience: no-price, brand: ${brand} }\n`;
+    const after = before.replace(/^( +maren: \{.*?) \}$/m, '$1, page: viewer }').replace(/^deciders:/m, `${pages}deciders:`);
+    expect(after).toMatch(/maren: .*page: viewer/);
+    writeFileSync(path, after);
+    const people = [
+      { id: 'idris', audience: 'payer' as const },
+      { id: 'maren', audience: 'no-price' as const },
+    ];
+    await bench.approved({ people });
+    const { code, out } = await bench.run('confirm tarrow');
+    expect([code, out]).toEqual([0, expect.stringContaining('outbox/r1-confirmation-viewer.eml')]);
+    const name = 'r1-confirmation-viewer';
+    expect(bench.outbox().filter((one) => one.endsWith('.txt'))).toEqual([`${name}.txt`, 'r1-confirmation.txt']);
+    const text = bench.read('outbox', `${name}.txt`);
+    for (const part of ['Dear Maren Tollefsen,', 'Idris Quill on 1 March 2027', 'Rooms of Tarrow', 'held']) expect(text).toContain(part);
+    // No amount, no instalment, and under a name of its own not the maker's.
+    expect(text).not.toMatch(/[€£$]|\d\.\d\d|[Ii]nstalment|Total|Runa/);
+    const mail = bench.read('outbox', `${name}.eml`);
+    expect(mail).toMatch(/^From: .*rooms@example\.invalid/m);
+    expect(mail).toMatch(/^To: .*maren\.tollefsen@example\.invalid/m);
+    expect(mail).not.toMatch(/idris\.quill|Runa/i);
+    expect(bench.read('outbox', 'r1-confirmation.eml')).not.toMatch(/^To: .*maren/m);
+  });
+
   test('an offer that has run out, a closed proposal, an order', async () => {
     const bench = openRecordBench();
     await bench.approved();

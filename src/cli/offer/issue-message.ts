@@ -59,7 +59,8 @@ export function readyMessage(view: ClientView, page: PageOf, token: string, inpu
   const link = linkOf(page, token, input, say);
   const letters = view.designs.map(({ id }) => id);
   const designs = say(letters.length === 1 ? 'issue.mail-design' : 'issue.mail-designs', { designs: listed(view, letters) });
-  const holds = say(view.audience === 'payer' ? 'issue.mail-holds' : 'issue.mail-holds-no-price', { designs });
+  const holdsKey = view.audience === 'payer' ? 'issue.mail-holds' : 'issue.mail-holds-no-price';
+  const holds = say(letters.length === 1 ? holdsKey : `${holdsKey}-several`, { designs });
   const tellsChanges = view.changed !== undefined || revision.changes !== undefined;
   const answer = say(view.audience === 'payer' ? 'issue.mail-answer' : 'issue.mail-answer-no-price', { date: revision.validUntil });
   const paragraphs = [

@@ -96,7 +96,7 @@ function confirming(
   insist: string | undefined,
 ): Confirming | { readonly problems: readonly Problem[] } {
   const { slug, today, offers } = desk;
-  const { approved, closed, order, changeWaits } = standing;
+  const { approved, closed, order } = standing;
   if (closed !== undefined)
     return {
       problems: [
@@ -136,15 +136,6 @@ function confirming(
         mend: `price it from the stage reached: leafwright change ${slug}`,
       }),
     );
-  if (changeWaits !== undefined && sameChoice(changeWaits.chosen, chosen) && changeWaits.holdUntil === holdUntil)
-    return {
-      problems: [
-        refusal('is-confirmed', `the change is confirmed already and waits for its money`, {
-          found: `held until ${changeWaits.holdUntil}`,
-          mend: `leafwright statement ${slug} says what is open; another day: --hold`,
-        }),
-      ],
-    };
   if (today > offer.validUntil)
     soft.push(
       refusal('offer-run-out', `the offer of ${chosen.revision} has run out`, {
@@ -179,12 +170,14 @@ function answeredAs(desk: Desk, answer: Approval['answers'][number]): string {
   return typeof name === 'string' && name !== '' ? name : nameOf(desk, answer.person);
 }
 
-/** The confirmation that stands for what is approved, where it is asked for once more and holds until the same day. */
+/** The confirmation that stands for what is approved, of the order or of a change that waits, where it is asked for once more and still holds until the same day. */
 function confirmedAlready(
-  { confirmed, approved, order, holdHasRunOut, closed }: Standing,
+  { confirmed: first, approved, order, changeWaits, closed }: Standing,
+  today: string,
   hold: string | undefined,
 ): { readonly known: EntryOf<'confirmed'>; readonly approval: Approval } | undefined {
-  if (closed !== undefined || order !== undefined || holdHasRunOut || confirmed === undefined || approved === undefined) return undefined;
+  const confirmed = order === undefined ? first : changeWaits;
+  if (closed !== undefined || confirmed === undefined || approved === undefined || today > confirmed.holdUntil) return undefined;
   const isSame = sameChoice(confirmed.chosen, approved.chosen) && (hold === undefined || hold === confirmed.holdUntil);
   return isSame ? { known: confirmed, approval: approved } : undefined;
 }
@@ -205,7 +198,7 @@ export async function runConfirm(given: Given, terminal: Terminal): Promise<Exit
     return recordEntry(
       desk,
       (now): Prepared => {
-        const again = confirmedAlready(now.standing, values['hold']);
+        const again = confirmedAlready(now.standing, desk.today, values['hold']);
         if (again !== undefined) {
           made = { body: again.known, approval: again.approval };
           const { on, holdUntil: held } = again.known;

@@ -2,7 +2,7 @@ import { mkdirSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { type Words, wordsOf } from '../../client/index.ts';
 import { type Body, shortFingerprint } from '../../record/index.ts';
-import { pageOfDecider } from '../../spec/index.ts';
+import { pageOfDecider, pagesOf } from '../../spec/index.ts';
 import { type MailPerson, mailDraft } from '../../write/client/index.ts';
 import { frozenWords } from '../draft/frozen-view.ts';
 import { type Desk, shownDay, shownMoney } from '../record-desk.ts';
@@ -63,21 +63,52 @@ function chosenWords(desk: Desk, confirmed: Confirmed, words: Words) {
   };
 }
 
-/** The message to the client: what was approved by whom, total, instalments, until when it is held, what comes next. */
-function confirmationText(desk: Desk, confirmed: Confirmed, answers: readonly SaidYes[], words: Words): string {
+/** Whom a message is for, whose name stands below it, and whether it holds prices. */
+interface Message {
+  readonly name: string;
+  readonly to: readonly MailPerson[];
+  readonly greeted: readonly string[];
+  readonly from: MailPerson;
+  readonly signed: readonly (string | undefined)[];
+  readonly isPriced: boolean;
+}
+
+/** One message for those who see prices, and one for each page without prices that somebody who decides is shown. */
+function messagesOf(desk: Desk, revision: string, answers: readonly SaidYes[]): readonly Message[] {
+  const { proposal, library } = desk.input;
+  const { maker } = library;
+  const own = { from: { name: maker.name, address: maker.email }, signed: [maker.name, maker.trade, maker.address, maker.telephone] };
+  const name = `${revision}-confirmation`;
+  const unpriced = pagesOf(proposal).flatMap((page): readonly Message[] => {
+    const shown = Object.entries(proposal.deciders.people).filter(([id]) => pageOfDecider(proposal, id).id === page.id);
+    if (page.audience !== 'no-price' || shown.length === 0) return [];
+    const { brand } = page;
+    const sender =
+      brand === undefined
+        ? own
+        : { from: { name: brand.name, address: brand.email }, signed: [brand.name, brand.trade, brand.address, brand.telephone] };
+    const to = shown.flatMap(([, { name: reader, email }]) => (email === undefined ? [] : [{ name: reader, address: email }]));
+    return [{ ...sender, name: `${name}-${page.id}`, to, greeted: shown.map(([, one]) => one.name), isPriced: false }];
+  });
+  return [{ ...own, name, to: readers(desk), greeted: answers.map((one) => one.name), isPriced: true }, ...unpriced];
+}
+
+/** What was approved by whom, total, instalments, until when it is held, what comes next; without any amount for those who see no price. */
+function confirmationText(desk: Desk, confirmed: Confirmed, answers: readonly SaidYes[], message: Message, words: Words): string {
   const { chosen, instalmentsMinor, holdUntil } = confirmed;
   const { maker } = desk.input.library;
+  const { isPriced } = message;
   const said = chosenWords(desk, confirmed, words);
   const when = desk.offers.find(({ revision }) => revision === chosen.revision)?.instalments ?? [];
   const money = (minor: number): string => shownMoney(desk, chosen.currency, minor);
   const [first = 0] = instalmentsMinor;
   const held = { date: shownDay(desk, holdUntil), amount: money(first) };
-  const names = new Intl.ListFormat(words.language, { type: 'conjunction' }).format(answers.map((one) => one.name));
   const isChange = confirmed.replaces !== undefined;
-  const sentence = words.has('consent.sentence') ? words.say('consent.sentence') : undefined;
-  const address = { email: maker.email, address: maker.address };
+  const noOrder = `confirm.no-order${isChange ? '-change' : ''}${isPriced ? '' : '-no-price'}`;
+  const consent = isPriced ? 'consent.sentence' : 'consent.sentence-no-price';
+  const address = { email: message.from.address, address: maker.address };
   const blocks = [
-    words.say('confirm.dear', { names }),
+    words.say('confirm.dear', { names: new Intl.ListFormat(words.language, { type: 'conjunction' }).format(message.greeted) }),
     paragraph(words.say(isChange ? 'confirm.lead-change' : 'confirm.lead')),
     table([
       [words.say('confirm.proposal'), [said.title, said.revision]],
@@ -88,44 +119,51 @@ function confirmationText(desk: Desk, confirmed: Confirmed, answers: readonly Sa
         words.say('confirm.approved'),
         answers.map((one) => words.say('confirm.approved-by', { name: one.name, date: shownDay(desk, one.on) })),
       ],
-      [words.say('confirm.total'), [money(chosen.totalMinor)]],
-      [
-        words.say('confirm.instalments'),
-        instalmentsMinor.map((minor, i) => `${i + 1}. ${money(minor)}${when[i] === undefined ? '' : `, ${when[i].when}`}`),
-      ],
-      [words.say('confirm.held'), [held.date]],
+      ...(isPriced
+        ? [
+            [words.say('confirm.total'), [money(chosen.totalMinor)]] as const,
+            [
+              words.say('confirm.instalments'),
+              instalmentsMinor.map((minor, i) => `${i + 1}. ${money(minor)}${when[i] === undefined ? '' : `, ${when[i].when}`}`),
+            ] as const,
+            [words.say('confirm.held'), [held.date]] as const,
+          ]
+        : []),
     ]),
-    paragraph(words.say(isChange ? 'confirm.no-order-change' : 'confirm.no-order', held)),
-    paragraph(words.say(isChange ? 'confirm.next-change' : 'confirm.next', held)),
-    ...(sentence === undefined ? [] : [paragraph(words.say('confirm.consent', { sentence }))]),
-    ...(words.has('consent.withdraw') && words.has('consent.withdraw-label')
+    paragraph(words.say(noOrder, held)),
+    ...(isPriced ? [paragraph(words.say(isChange ? 'confirm.next-change' : 'confirm.next', held))] : []),
+    ...(words.has(consent) ? [paragraph(words.say('confirm.consent', { sentence: words.say(consent) }))] : []),
+    ...(isPriced && words.has('consent.withdraw') && words.has('consent.withdraw-label')
       ? [paragraph(`${words.say('consent.withdraw-label')}: ${words.say('consent.withdraw', address)}`)]
       : []),
-    paragraph(words.say('confirm.wrong')),
+    paragraph(words.say(isPriced ? 'confirm.wrong' : 'confirm.wrong-no-price')),
     ...(desk.input.proposal.invented ? [paragraph(words.say('page.invented'))] : []),
-    [maker.name, maker.trade, maker.address, maker.telephone].filter((line) => line !== undefined && line !== '').join('\n'),
+    message.signed.filter((line) => line !== undefined && line !== '').join('\n'),
   ];
   return `${blocks.join('\n\n')}\n`;
 }
 
-/** Writes the message below the proposal's outbox, as text and as a mail to be opened and sent; gives their paths below the workspace. */
+/** Writes the messages below the proposal's outbox, as text and as mail to be opened and sent; gives their paths below the workspace. */
 export async function writeConfirmation(desk: Desk, confirmed: Confirmed, answers: readonly SaidYes[]): Promise<readonly string[]> {
   const { proposal, library } = desk.input;
   const words = wordsOf(proposal.language, library.texts);
-  const text = confirmationText(desk, confirmed, answers, words);
   const { revision, fingerprint } = confirmed.chosen;
-  const mail = await mailDraft({
-    from: { name: library.maker.name, address: library.maker.email },
-    to: readers(desk),
-    subject: words.say('confirm.subject', { title: proposal.title }),
-    text,
-    date: desk.at,
-    messageIdSeed: `${desk.slug} ${revision} confirmed ${fingerprint}`,
-  });
   const folder = join(desk.folder, 'outbox');
   mkdirSync(folder, { recursive: true });
-  const name = `${revision}-confirmation`;
-  writeFileSync(join(folder, `${name}.txt`), text);
-  writeFileSync(join(folder, `${name}.eml`), mail);
-  return ['txt', 'eml'].map((ending) => `${desk.shown}/outbox/${name}.${ending}`);
+  const paths: string[] = [];
+  for (const message of messagesOf(desk, revision, answers)) {
+    const text = confirmationText(desk, confirmed, answers, message, words);
+    const mail = await mailDraft({
+      from: message.from,
+      to: message.to,
+      subject: words.say('confirm.subject', { title: proposal.title }),
+      text,
+      date: desk.at,
+      messageIdSeed: `${desk.slug} ${message.name.replace('-confirmation', ' confirmed')} ${fingerprint}`,
+    });
+    writeFileSync(join(folder, `${message.name}.txt`), text);
+    writeFileSync(join(folder, `${message.name}.eml`), mail);
+    paths.push(...['txt', 'eml'].map((ending) => `${desk.shown}/outbox/${message.name}.${ending}`));
+  }
+  return paths;
 }

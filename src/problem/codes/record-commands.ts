@@ -42,10 +42,6 @@ export const recordCommandCodes: Readonly<Record<`cli/${string}`, CodeEntry>> = 
     title: 'what was approved is the order already',
     explain: 'It was confirmed and its first instalment came.',
   },
-  'cli/is-confirmed': {
-    title: 'what was approved is confirmed already',
-    explain: 'Another day until which it is held is confirmed anew with --hold.',
-  },
   'cli/one-refused': {
     title: 'one yes is enough, and somebody else said otherwise',
     explain: 'Under deciders.rule any the first yes approves. Whoever said no is told before work begins, or finds out later.',
