@@ -7,8 +7,8 @@ import { group, list, named } from './shape.ts';
 export const TO_FILL_IN = 'TODO';
 
 const PIECE = /^[A-Za-z0-9](?:[A-Za-z0-9./-]{0,38}[A-Za-z0-9])?$/;
-/** A path of the table as ordered: `height`, `top.length`, `base.legs.footSize`. */
-const PATH = /^[a-z][A-Za-z0-9-]*(?:\.[A-Za-z0-9-]+){0,5}$/;
+/** A path of the table as ordered: `height`, `top.length`, `base.legs.footSize`; which of them there are is seen later. */
+const PATH = /^[^\n]{1,80}$/;
 /** A file below the proposal's folder. */
 const FILE = /^(?!\.{0,2}\/)(?!.*(?:^|\/)\.\.(?:\/|$))[^\\:*?"<>|]{1,200}$/;
 

@@ -2,14 +2,15 @@ import { readdirSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, test } from 'vitest';
 import { CATALOGUE, formatProblems } from '../../src/problem/index.ts';
-import { readProposal } from '../../src/read/index.ts';
+import { readHandOver, readProposal } from '../../src/read/index.ts';
 import { breakWorkspace, copyOfGood, readCase } from './workspace.ts';
 
 const FOLDER = new URL('./cases', import.meta.url).pathname;
 const names = readdirSync(FOLDER).filter((name) => name.endsWith('.txt'));
 
 function printed(root: string): string {
-  return formatProblems(readProposal(root, 'harbour', { frozen: true }).problems, { colour: false }, 'Nothing was written.');
+  const problems = [...readProposal(root, 'harbour', { frozen: true }).problems, ...readHandOver(root, 'harbour', 'mm').problems];
+  return formatProblems(problems, { colour: false }, 'Nothing was written.');
 }
 
 test('the good workspace is good', () => {
