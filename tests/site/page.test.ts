@@ -89,6 +89,64 @@ describe('a client page', () => {
     expect(named.filter((id) => !ids.includes(id))).toEqual([]);
   });
 
+  test('an index leads to each design, the wishes, what else belongs to it and the answer, in the order of the page', () => {
+    const index = /<nav[^>]*>[\s\S]*?<\/nav>/.exec(page)?.[0] ?? '';
+    const places = [...index.matchAll(/href="#([^"]+)"/g)].map(([, id = '']) => id);
+    expect(places).toEqual([
+      'changed',
+      'understood',
+      'wishes',
+      ...view.designs.map(({ id }) => `design-${id.toLowerCase()}`),
+      'rest',
+      'answer',
+    ]);
+    const at = places.map((id) => page.indexOf(`id="${id}"`));
+    expect(at.toSorted((a, b) => a - b)).toEqual(at);
+    expect(Math.min(...at)).toBeGreaterThan(page.indexOf('</nav>'));
+  });
+
+  test('folds lines and parts, never a total, an instalment, a caution or what does not fit', () => {
+    const spaced = (text: string): string => text.replaceAll(/[\u00a0\u2009\u202f]/g, ' ');
+    const open = spaced(page.replaceAll(/<details[\s\S]*?<\/details>/g, '').replaceAll(/<script[\s\S]*?<\/script>/g, ''));
+    const escaped = (text: string): string =>
+      text.replaceAll('&', '&amp;').replaceAll('<', '&lt;').replaceAll('"', '&quot;').replaceAll("'", '&#39;');
+    for (const { price, care, fit, steadiness, notes, movement } of view.designs) {
+      const kept = [
+        price?.net,
+        price?.total,
+        ...(price?.taxes.map(({ amount }) => amount) ?? []),
+        ...(price?.instalments.map(({ amount }) => amount) ?? []),
+        ...(price?.options.map(({ says }) => says) ?? []),
+        ...care.cautions,
+        ...fit,
+        ...notes,
+        steadiness.sentence,
+        movement[0],
+      ].flatMap((text) => (text === undefined ? [] : spaced(text)));
+      expect(kept.length).toBeGreaterThan(8);
+      expect(kept.filter((text) => !open.includes(text) && !open.includes(escaped(text)))).toEqual([]);
+    }
+    for (const text of [...view.exclusions, ...view.cautions, ...view.assumptions].map(spaced))
+      expect([text, open.includes(text) || open.includes(escaped(text))]).toEqual([text, true]);
+  });
+
+  test('names and words that somebody typed have a direction of their own', async () => {
+    const name = 'שולחן ארוך';
+    const turned: ClientView = {
+      ...view,
+      title: name,
+      client: { ...view.client, name },
+      designs: view.designs.map((design) => ({ ...design, name })),
+      wishes: view.wishes.map((wish) => ({ ...wish, says: name })),
+    };
+    const shown = (await pageOf(turned)).replaceAll(/<script[\s\S]*?<\/script>|<title>[^<]*<\/title>/g, '');
+    const bare = [...shown.matchAll(/<([a-z0-9]+)((?:\s[^<>]*)?)>([^<>]*שולחן[^<>]*)</g)].filter(
+      ([, tag, attributes = '']) => tag !== 'bdi' && !attributes.includes('dir="auto"'),
+    );
+    expect(shown.match(/שולחן/g)?.length).toBeGreaterThan(15);
+    expect(bare.map(([all]) => all.slice(0, 100))).toEqual([]);
+  });
+
   test('says what must be said: invented, fingerprint, date, calculated, who decides, by when', () => {
     for (const words of [
       'are invented',
