@@ -1,12 +1,12 @@
 import { execFileSync } from 'node:child_process';
-import { cpSync, readdirSync, readFileSync, statSync } from 'node:fs';
+import { cpSync, readdirSync, readFileSync, statSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import PostalMime from 'postal-mime';
 import { beforeAll, describe, expect, test } from 'vitest';
-import { issuedOffers, sha256Hex } from '../../src/record/index.ts';
+import { issuedOffers } from '../../src/record/index.ts';
 import { amountsIn, wordsOf } from '../site/page-words.ts';
 import { letterText, letterTo } from './answers.ts';
-import { carePaper, deliver } from './delivered.ts';
+import { carePaper } from './delivered.ts';
 import { ownTemplate, workspaceOf } from './issue-workspace.ts';
 
 /**
@@ -38,6 +38,21 @@ const planted = [
 const percents = [16.7, 18.3, 19.9, 11.3, 6.9] as const;
 const hour = '61.37';
 const ownHours = '52.35';
+
+/** The sheet of the hand-over: entry 4 is Petra's yes. */
+const handOver = `
+piece: RS-2026-01
+finished: 2026-03-15
+delivered: 2026-03-16
+finish: { is: hardwax-oil, product: Harbour hard oil, batch: 26-118 }
+glueUp: { moisture: [8.5 %, 9 %], humidity: 48 % }
+asBuilt:
+  height: { built: 741 mm, yes: 4 }
+timber:
+  - { wood: ash-european, says: blown down in his garden }
+acceptance: { inspected: true, signed: true, by: petra, paper: signed.pdf }
+words: hummed-at-the-door
+`;
 
 /** A file that leaves: every reading of its bytes (as they are, unpacked, words, metadata), and what its reader sees of it. */
 interface Left {
@@ -142,39 +157,26 @@ beforeAll(async () => {
   await done('confirm', 'desk', '--as-of', '2026-03-14');
   await done('statement', 'desk', '--as-of', '2026-03-14');
   await done('scope', 'desk', '--as-of', '2026-03-14');
-  const note = {
-    path: 'records/files/note.pdf',
-    bytes: await carePaper({ maker: { name: 'Runa Stavely', address: 'Slipway', email: 'bench@' } }),
-  };
-  await deliver({
-    workspace: workspace.folder,
-    slug: 'desk',
-    on: '2026-03-15',
-    handOver: {
-      person: 'petra',
-      asBuilt: [{ what: 'height', agreed: 735, built: 741, tolerance: 3, unit: 'mm', yes: 4 }],
-      acceptance: {
-        inspected: true,
-        defects: [],
-        signed: 'signed',
-        paper: { path: note.path, bytes: note.bytes.length, sha256: sha256Hex(note.bytes) },
-      },
-    },
-    sealed: { person: 'petra', words: 'hummed-at-the-door', timber: [{ wood: 'ash-european', says: 'blown down in his garden' }] },
-    files: [note],
-  });
-  await done('build', '--as-of', '2026-03-15');
+  await done('stage', 'desk', 'finished', '--as-of', '2026-03-15');
+  writeFileSync(at('proposals/desk/signed.pdf'), await carePaper({ maker: { name: 'Runa Stavely', address: 'Slipway', email: 'bench@' } }));
+  writeFileSync(at('proposals/desk/hand-over.yaml'), handOver);
+  await done('hand-over', 'desk', '--as-of', '2026-03-16');
+  await done('delivery-note', 'desk', '--as-of', '2026-03-16');
+  await done('delivery-note', 'desk', '--page', 'viewer', '--as-of', '2026-03-16');
+  await done('build', '--as-of', '2026-03-16');
+  const { token: care } = JSON.parse(read('proposals/desk/handed-over/link.json')) as { readonly token: string };
   const scopes = filesBelow(at('proposals/desk/records')).filter((path) => /scope-[^/]*\.pdf$/.test(path));
   for (const path of [...filesBelow(at('dist/client')), ...filesBelow(at('proposals/desk/outbox')), ...scopes])
-    left.set(path.slice(workspace.folder.length + 1), await searchable(path));
+    left.set(path.slice(workspace.folder.length + 1).replace(care, 'CARE'), await searchable(path));
 }, 240_000);
 
 const named = (pattern: RegExp): readonly (readonly [string, Left])[] => [...left].filter(([path]) => pattern.test(path));
-/** The page of a link; the page of a table's papers lies below it. */
+const forNoPrice = /-viewer\.(?:eml|txt)$|-no-price\.pdf$|note-viewer-[^/]*\.pdf$/;
+/** The page of a link; the page of a table's papers lies below it. Whose link leads to the care of the table is told as CARE. */
 const page = /client\/[a-z2-7]{26}\/index\.html$/;
 /** What goes to the one who sees no price. */
 const priceless = (): readonly (readonly [string, Left])[] =>
-  [...left].filter(([path]) => unpriced.some((token) => path.includes(`/${token}/`)) || /-viewer\.eml$|-no-price\.pdf$/.test(path));
+  [...left].filter(([path]) => unpriced.some((token) => path.includes(`/${token}/`)) || forNoPrice.test(path));
 
 const variantsOf = (revision: string): readonly Variant[] =>
   Object.values(JSON.parse(read(`proposals/desk/issued/${revision}/data/figures.json`)).variants);
@@ -203,6 +205,9 @@ describe('what leaves the workshop in a whole commission', () => {
   test('is all there: both pages of both revisions, every message, request, statement, each kind of scope, a change to the order', () => {
     const shapes = [...left.keys()].map((path) => path.replace(/[a-z2-7]{26}/, 'TOKEN').replace(/-[abc](?=\.|-)/, ''));
     expect([...new Set(shapes)].toSorted()).toEqual([
+      'dist/client/CARE/care.ics',
+      'dist/client/CARE/care.pdf',
+      'dist/client/CARE/index.html',
       'dist/client/TOKEN/drawing.svg',
       'dist/client/TOKEN/index.html',
       'dist/client/TOKEN/papers/care.pdf',
@@ -213,10 +218,16 @@ describe('what leaves the workshop in a whole commission', () => {
       'dist/client/TOKEN/papers/scope.pdf',
       'dist/client/TOKEN/papers/statement.pdf',
       'dist/client/TOKEN/scope.pdf',
+      'proposals/desk/outbox/delivery-note-2026-03-16.pdf',
+      'proposals/desk/outbox/delivery-note-viewer-2026-03-16.pdf',
+      'proposals/desk/outbox/r1-confirmation-viewer.eml',
+      'proposals/desk/outbox/r1-confirmation-viewer.txt',
       'proposals/desk/outbox/r1-confirmation.eml',
       'proposals/desk/outbox/r1-confirmation.txt',
       'proposals/desk/outbox/r1-payer.eml',
       'proposals/desk/outbox/r1-viewer.eml',
+      'proposals/desk/outbox/r2-confirmation-viewer.eml',
+      'proposals/desk/outbox/r2-confirmation-viewer.txt',
       'proposals/desk/outbox/r2-confirmation.eml',
       'proposals/desk/outbox/r2-confirmation.txt',
       'proposals/desk/outbox/r2-payer.eml',
@@ -280,7 +291,7 @@ describe('what leaves the workshop in a whole commission', () => {
 
   test('nor of two amounts that stand in different files which one reader holds: page, scope, papers, request, statement, mails', () => {
     const isPayers = ([path]: readonly [string, Left]): boolean =>
-      !unpriced.some((token) => path.includes(`/${token}/`)) && !/-viewer\.eml$|-no-price\.pdf$/.test(path);
+      !unpriced.some((token) => path.includes(`/${token}/`)) && !forNoPrice.test(path);
     const held = [...left].filter(isPayers);
     // Of the order and of its change, all that the payer was ever sent; the one who sees no price holds no amount (below).
     for (const kind of [
@@ -329,9 +340,19 @@ describe('what leaves the workshop in a whole commission', () => {
     expect(found).toEqual([]);
   });
 
+  test('the care of the table names no client, no price and no way to a page or to the papers', () => {
+    const files = named(/\/CARE\//);
+    expect(files).toHaveLength(3);
+    const tokens = new RegExp([...priced, ...unpriced].join('|'));
+    for (const [path, { all, said }] of files) {
+      expect([path, /Lindqvaar|Petra|Wren|Tobiah|attic study|papers\//i.exec(all)?.[0]]).toEqual([path, undefined]);
+      expect([path, tokens.exec(all)?.[0], amountsIn(said)]).toEqual([path, undefined, []]);
+    }
+  });
+
   test('leaves what an answer is held against in the workshop: no data file of a revision is published', () => {
     expect(read('proposals/desk/issued/r1/data/offer.json')).toContain('netMinor');
-    expect(filesBelow(at('dist/client')).filter((path) => !/\.(?:html|svg|pdf)$/.test(path))).toEqual([]);
+    expect(filesBelow(at('dist/client')).filter((path) => !/\.(?:html|svg|pdf|ics)$/.test(path))).toEqual([]);
     expect([...left].filter(([, { all }]) => /netMinor|leafwright\/(?:offer|figures)/.test(all)).map(([path]) => path)).toEqual([]);
   });
 });
