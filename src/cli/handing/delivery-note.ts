@@ -10,8 +10,9 @@ import { openFonts } from '../../write/index.ts';
 import { type ExitCode, type Given, UsageFault } from '../command.ts';
 import { openDocumentFonts } from '../draft/fonts.ts';
 import { type FrozenPage, frozenPages, withChoice } from '../draft/frozen-view.ts';
-import { answering, openPaperDesk, type PaperDesk, paperProblem } from '../order/papers.ts';
+import { answering, openPaperDesk, type PaperDesk } from '../order/papers.ts';
 import { intoOutbox } from '../order/request.ts';
+import { refusal } from '../refusal.ts';
 import type { Terminal } from '../terminal.ts';
 import { type OrderedSpec, orderedSpec } from './ordered-spec.ts';
 import { nextPiece, piecesOf } from './piece-number.ts';
@@ -124,13 +125,9 @@ export async function runDeliveryNote(given: Given, terminal: Terminal): Promise
   const massKg = massOf(desk, confirmed);
   if (massKg === undefined)
     return refuse([
-      paperProblem(
-        'hand-over-not-read',
-        `${confirmed.chosen.revision}, which was ordered, can not be computed from what was frozen with it`,
-        {
-          mend: `see what was touched: leafwright verify ${desk.slug}`,
-        },
-      ),
+      refusal('hand-over-not-read', `${confirmed.chosen.revision}, which was ordered, can not be computed from what was frozen with it`, {
+        mend: `see what was touched: leafwright verify ${desk.slug}`,
+      }),
     ]);
   const note = noteOf(desk, confirmed, ordered, massKg, given);
   const { view: told, suffix } = pageOf(desk, confirmed, values['page']);

@@ -16,6 +16,7 @@ import { instantOf } from '../clock.ts';
 import type { Given } from '../command.ts';
 import { gatheredProblems } from '../draft/evaluate.ts';
 import type { Desk } from '../record-desk.ts';
+import { refusal } from '../refusal.ts';
 import type { Terminal } from '../terminal.ts';
 import { findWorkspace, namedProposals, proposalFolder } from '../workspace.ts';
 
@@ -41,13 +42,9 @@ export interface PaperDesk extends Pick<Desk, 'workspace' | 'slug' | 'folder' | 
   readonly standing: Standing;
 }
 
-export function paperProblem(code: string, title: string, more: Partial<Problem> = {}): Problem {
-  return { code: `cli/${code}`, severity: 'error', title, path: [], ...more };
-}
-
 /** Nobody was shown a page of this kind, so there are no words to make a paper for its reader from. */
 export function noPage({ slug }: Pick<PaperDesk, 'slug'>, revision: string, which: 'with prices' | 'without prices'): Problem {
-  return paperProblem('no-such-page', `${slug} ${revision} has no page ${which}`, {
+  return refusal('no-such-page', `${slug} ${revision} has no page ${which}`, {
     mend: which === 'with prices' ? 'issue a revision that has a page for the one who pays' : `leafwright scope ${slug}`,
   });
 }

@@ -8,8 +8,9 @@ import { type ExitCode, type Given, UsageFault } from '../command.ts';
 import { openDocumentFonts } from '../draft/fonts.ts';
 import { frozenPage } from '../draft/frozen-view.ts';
 import { instalmentsNamed } from '../next-step.ts';
+import { refusal } from '../refusal.ts';
 import type { Terminal } from '../terminal.ts';
-import { answering, noPage, openPaperDesk, type PaperDesk, paperProblem } from './papers.ts';
+import { answering, noPage, openPaperDesk, type PaperDesk } from './papers.ts';
 
 const schema = 'leafwright/request/1';
 const daysToPay = 14;
@@ -68,15 +69,15 @@ function refusals(desk: PaperDesk, wanted: ReturnType<typeof asked>): readonly P
   const { confirmed, instalments } = accountOf(standing);
   if (closed !== undefined)
     return [
-      paperProblem('order-closed', `${slug} was ${closed.kind} on ${closed.on}`, {
+      refusal('order-closed', `${slug} was ${closed.kind} on ${closed.on}`, {
         mend: `what is still open: leafwright statement ${slug}`,
       }),
     ];
   if (confirmed === undefined)
-    return [paperProblem('not-confirmed', `no order of ${slug} was confirmed yet`, { mend: `leafwright confirm ${slug}` })];
+    return [refusal('not-confirmed', `no order of ${slug} was confirmed yet`, { mend: `leafwright confirm ${slug}` })];
   if (wanted.due !== undefined && wanted.due < today)
     return [
-      paperProblem('due-before-today', `the request would be due before it is made`, {
+      refusal('due-before-today', `the request would be due before it is made`, {
         found: wanted.due,
         mend: `write --due ${dayAfter(today, daysToPay)}`,
       }),
@@ -84,7 +85,7 @@ function refusals(desk: PaperDesk, wanted: ReturnType<typeof asked>): readonly P
   const used = requestsOf(desk.entries).find(({ number }) => number === wanted.number);
   if (used !== undefined)
     return [
-      paperProblem('number-used', `number ${used.number} was used for ${instalmentsSaid(askedBy(used))} on ${used.on}`, {
+      refusal('number-used', `number ${used.number} was used for ${instalmentsSaid(askedBy(used))} on ${used.on}`, {
         mend: 'give it another number',
       }),
     ];
@@ -92,20 +93,20 @@ function refusals(desk: PaperDesk, wanted: ReturnType<typeof asked>): readonly P
     const one = instalments.find((each) => each.instalment === instalment);
     if (one === undefined)
       return [
-        paperProblem('no-such-instalment', `${slug} has no instalment ${instalment}`, {
+        refusal('no-such-instalment', `${slug} has no instalment ${instalment}`, {
           allowed: `1 to ${instalments.length}`,
           mend: `leafwright statement ${slug} lists them`,
         }),
       ];
     if (one.openMinor <= 0)
       return [
-        paperProblem('instalment-paid', `instalment ${instalment} of ${slug} is paid`, {
+        refusal('instalment-paid', `instalment ${instalment} of ${slug} is paid`, {
           mend: `what is open: leafwright statement ${slug}`,
         }),
       ];
     if (one.requested === undefined || wanted.number !== undefined) return [];
     return [
-      paperProblem('instalment-requested', `instalment ${instalment} of ${slug} was requested on ${one.requested.on}`, {
+      refusal('instalment-requested', `instalment ${instalment} of ${slug} was requested on ${one.requested.on}`, {
         found: `number ${one.requested.number}, due ${one.requested.due}`,
         mend: 'to remind, give the new request a number of its own: --number',
       }),

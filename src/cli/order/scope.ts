@@ -18,9 +18,10 @@ import type { ExitCode, Given } from '../command.ts';
 import { openDocumentFonts } from '../draft/fonts.ts';
 import { frozenPage, withChoice, withDrawings } from '../draft/frozen-view.ts';
 import { nextStep } from '../next-step.ts';
+import { refusal } from '../refusal.ts';
 import type { Terminal } from '../terminal.ts';
 import { openOwnKey, signProblem } from './key-file.ts';
-import { answering, entryDigest, noPage, openPaperDesk, type PaperDesk, paperProblem } from './papers.ts';
+import { answering, entryDigest, noPage, openPaperDesk, type PaperDesk } from './papers.ts';
 
 const schema = 'leafwright/scope/1';
 
@@ -100,13 +101,13 @@ export function approvedScope(
 /** Why nothing can be made yet. */
 function notApproved({ slug, standing }: PaperDesk) {
   const { newest, waitingFor, disagree } = standing;
-  if (newest === undefined) return paperProblem('not-approved', `nothing of ${slug} was issued yet`, { mend: `leafwright issue ${slug}` });
+  if (newest === undefined) return refusal('not-approved', `nothing of ${slug} was issued yet`, { mend: `leafwright issue ${slug}` });
   if (disagree)
-    return paperProblem('not-approved', `those who decide on ${slug} ${newest.revision} have not agreed`, {
+    return refusal('not-approved', `those who decide on ${slug} ${newest.revision} have not agreed`, {
       mend: 'settle it with them, then issue what they agree on',
     });
   const who = waitingFor.map(({ person }) => person).join(', ');
-  return paperProblem('not-approved', `${slug} ${newest.revision} is not approved yet`, {
+  return refusal('not-approved', `${slug} ${newest.revision} is not approved yet`, {
     ...(who === '' ? {} : { found: `no answer yet from ${who}` }),
     mend: `record the answer: leafwright record ${slug}`,
   });
@@ -160,7 +161,7 @@ export async function runScope(given: Given, terminal: Terminal): Promise<ExitCo
   const scope = view === undefined ? undefined : approvedScope(desk, view, approval, key, asChosen !== undefined);
   if (view === undefined || scope === undefined)
     return refuse([
-      paperProblem('drawings-not-kept', `the drawings of ${desk.slug} ${approval.chosen.revision} were not kept with it`, {
+      refusal('drawings-not-kept', `the drawings of ${desk.slug} ${approval.chosen.revision} were not kept with it`, {
         mend: `use its own scope, ${desk.shown}/issued/${approval.chosen.revision}/out/, with the answers as recorded`,
       }),
     ]);
@@ -183,7 +184,7 @@ export async function runScope(given: Given, terminal: Terminal): Promise<ExitCo
     if (now === undefined || now.answers.map(({ n }) => n).join() !== approval.answers.map(({ n }) => n).join())
       return {
         problems: [
-          paperProblem('not-approved', `the answers to ${desk.slug} changed while its scope was made`, {
+          refusal('not-approved', `the answers to ${desk.slug} changed while its scope was made`, {
             mend: `leafwright scope ${desk.slug}`,
           }),
         ],

@@ -4,8 +4,9 @@ import { type Statement, writeStatement } from '../../write/client/index.ts';
 import type { ExitCode, Given } from '../command.ts';
 import { openDocumentFonts } from '../draft/fonts.ts';
 import { frozenPage } from '../draft/frozen-view.ts';
+import { refusal } from '../refusal.ts';
 import { aligned, type Terminal } from '../terminal.ts';
-import { answering, noPage, openPaperDesk, type PaperDesk, paperProblem } from './papers.ts';
+import { answering, noPage, openPaperDesk, type PaperDesk } from './papers.ts';
 import { intoOutbox } from './request.ts';
 
 const schema = 'leafwright/statement/1';
@@ -76,9 +77,7 @@ export async function runStatement(given: Given, terminal: Terminal): Promise<Ex
   if (desk === undefined) return refuse(opened.problems);
   const { confirmed } = desk.standing;
   if (confirmed === undefined)
-    return refuse([
-      paperProblem('not-confirmed', `no order of ${desk.slug} was confirmed yet`, { mend: `leafwright confirm ${desk.slug}` }),
-    ]);
+    return refuse([refusal('not-confirmed', `no order of ${desk.slug} was confirmed yet`, { mend: `leafwright confirm ${desk.slug}` })]);
   const statement = statementOf(desk, confirmed);
   const view = frozenPage(desk.folder, confirmed.chosen.revision, confirmed.chosen.fingerprint, 'payer');
   if (view === undefined) return refuse([noPage(desk, confirmed.chosen.revision, 'with prices')]);
