@@ -34,7 +34,7 @@ export function answering(schema: string, ending: string, switches: Given['switc
   return { refuse, warn };
 }
 
-/** One proposal with its record, as a paper is made from it. */
+/** One proposal with its record, as a paper is made from it: the working files are not read, so that a draft with errors keeps no paper back. */
 export interface PaperDesk extends Pick<Desk, 'workspace' | 'slug' | 'folder' | 'shown' | 'at' | 'today' | 'zone' | 'offers'> {
   readonly payment: readonly string[];
   readonly maker: string;
