@@ -43,7 +43,9 @@ describe('the sheet', () => {
     });
     expect(bench.sheet()).toContain('finished: 2027-06-10 #');
     expect(bench.sheet()).toContain('delivered: 2027-07-01\n');
-    expect(bench.sheet()).toContain('top.length: { built: TODO } # agreed: 2100 mm, ± 3 mm by the agreed terms');
+    expect(bench.sheet()).toContain(
+      'top.length: { built: TODO } # agreed: 2,100 mm ± 3 mm by the agreed terms'.replaceAll(' mm', '\u202fmm'),
+    );
     expect(bench.entries().length).toBe(before);
   });
 
@@ -254,6 +256,14 @@ describe('the entry', () => {
     expect(existsSync(join(bench.folder, 'records', 'files', '8-acceptance.pdf'))).toBe(false);
     expect(existsSync(join(bench.folder, 'records', 'files', '8-before-loading-1.jpg'))).toBe(true);
     expect(bench.problems()).toEqual([]);
+  });
+
+  test('says what storage until the delivery costs, by the agreed terms alone', async () => {
+    const bench = await withSheet(['acceptance:', 'storage: { from: 2027-06-12, until: 2027-06-30 }\nacceptance:']);
+    expect((await bench.run('hand-over tarrow', day)).out).toContain(
+      '  stored        from 2027-06-12 until 2027-06-30\n  its cost      free of charge until 2027-07-11, by the agreed terms\n',
+    );
+    expect(handOvers(bench)[0]).toMatchObject({ storage: { from: '2027-06-12', until: '2027-06-30' } });
   });
 
   test('warns while a balance is open, and says that it was signed without a paper', async () => {

@@ -1,6 +1,7 @@
 import type { EntryOf, Standing } from '../../record/index.ts';
 import { type FinishSpec, TO_FILL_IN } from '../../spec/index.ts';
 import { agreedSize, overallPaths, toleranceFor } from './as-built.ts';
+import { shownSize } from './hand-over-words.ts';
 import type { OrderedSpec } from './ordered-spec.ts';
 
 /** What a draft is made from. */
@@ -51,12 +52,12 @@ function baselineLines({ measured }: DraftSource['standing']): readonly string[]
   ];
 }
 
-function sizeLines({ table, library }: OrderedSpec): readonly string[] {
+function sizeLines({ table, library, proposal }: OrderedSpec): readonly string[] {
   return overallPaths(table).map((path) => {
-    const agreed = agreedSize(table, path)?.written ?? '';
+    const shown = { language: proposal.language, show: proposal.show };
     const { mm, from } = toleranceFor(path, library.terms);
-    const unit = /[a-z"]$/i.test(agreed) ? '' : ' as written there';
-    return `  ${path}: { built: ${TO_FILL_IN} } # agreed: ${agreed}${unit}, \u00b1 ${mm} mm ${from === 'terms' ? 'by the agreed terms' : 'by common practice'}`;
+    const why = from === 'terms' ? 'by the agreed terms' : 'by common practice';
+    return `  ${path}: { built: ${TO_FILL_IN} } # agreed: ${shownSize(agreedSize(table, path)?.mm ?? 0, shown)} \u00b1 ${shownSize(mm, shown)} ${why}`;
   });
 }
 

@@ -6,7 +6,7 @@ import { wordsGiven } from '../hearing/note.ts';
 import { type Desk, dayOf, type Now, oneOf, type Prepared, recordEntry, saltOf } from '../record-desk.ts';
 import type { OrderedSpec } from './ordered-spec.ts';
 import { nextPiece, piecesOf } from './piece-number.ts';
-import { storageWords } from './storage.ts';
+import { storageLines } from './storage.ts';
 
 type HandOver = Body<'hand-over'>;
 
@@ -85,11 +85,6 @@ function failedLines(
 ): readonly string[] {
   return [
     `entry ${n}: piece ${piece} was brought on ${on} and not handed over: ${plain(failed?.reason ?? 'other')}`,
-    ...(storage === undefined
-      ? []
-      : [
-          `  stored        from ${storage.from}${storage.until === undefined ? '' : ` until ${storage.until}`}`,
-          `  its cost      ${storageWords(storage, library.terms.storage, now)}`,
-        ]),
+    ...storageLines(storage, library.terms.storage, now),
   ];
 }

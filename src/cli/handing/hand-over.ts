@@ -18,6 +18,7 @@ import { type OrderedSpec, orderedSpec } from './ordered-spec.ts';
 import { nextPiece, piecesOf } from './piece-number.ts';
 import { keptFiles, type SheetFiles, sheetFiles } from './sheet-files.ts';
 import { sheetProblems } from './sheet-problems.ts';
+import { storageLines } from './storage.ts';
 
 type HandOver = Body<'hand-over'>;
 
@@ -121,6 +122,11 @@ async function record(desk: Desk, read: HandOverRead, sheet: HandOverSpec, order
         ? [
             `entry ${entry.n}: piece ${entry.piece} of ${desk.slug} is handed over, on ${entry.on}`,
             ...handOverLines(entry, finishes, shown),
+            ...storageLines(entry.storage, ordered.library.terms.storage, {
+              today: desk.today,
+              currency: ordered.proposal.currency,
+              language,
+            }),
             ...lines(),
           ]
         : [],

@@ -49,3 +49,14 @@ export function storageWords(
   const amount = formatMoney({ currency: now.currency, minor: cost.feeMinor }, now.language);
   return `${amount} for ${cost.weeks === 1 ? '1 week' : `${cost.weeks} weeks`} begun, by the agreed terms`;
 }
+
+/** The storage of a table as it is told after recording it, line by line; nothing where there is none. */
+export function storageLines(
+  storage: Storage | undefined,
+  terms: TermsSpec['storage'],
+  now: { readonly today: string; readonly currency: string; readonly language: string },
+): readonly string[] {
+  if (storage === undefined) return [];
+  const until = storage.until === undefined ? '' : ` until ${storage.until}`;
+  return [`  stored        from ${storage.from}${until}`, `  its cost      ${storageWords(storage, terms, now)}`];
+}
