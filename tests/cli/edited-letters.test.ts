@@ -102,3 +102,37 @@ test('a letter that the maker sent on to themselves is from no stranger', async 
   const { stderr } = await record(letter, 'Runa Stavely <BENCH@stavely-tables.example.invalid>');
   expect(stderr).toBe('');
 });
+
+test('the lines of a question that came back otherwise: told, and what the maker read decides', async () => {
+  const workspace = mkdtempSync(join(tmpdir(), 'leafwright-question-'));
+  onTestFinished(() => rmSync(workspace, { recursive: true, force: true }));
+  const folder = join(workspace, 'proposals', 'farrant');
+  cpSync(demo, folder, { recursive: true });
+  const run = (...args: readonly string[]) => runIn(workspace, ['record', 'farrant', ...args, '--as-of', '2026-02-20']);
+  expect((await run('Yes, the disc.', '--who', 'bram', '--understood', 'A steel')).status).toBe(0);
+  const asked = readEntries(folder).find(({ kind }) => kind === 'asked')?.n;
+  const draft = readFileSync(join(folder, 'outbox', `confirm-${asked}-bram.txt`), 'utf8');
+  const quoted = (text: string): string =>
+    `Yes!\n\nOn Thu, 19 Feb 2026, Runa Stavely wrote:\n\n${text.trimEnd().replaceAll(/^/gm, '> ')}\n`;
+  const edited = draft.replace('total: $5,958.95', 'total: $4,958.95');
+  expect(edited).not.toBe(draft);
+  const told = await run(quoted(edited), '--yes');
+  expect([told.status, codes(told.stderr)]).toEqual([0, ['reply/sentences-differ']]);
+  expect(told.stderr).toMatch(/the letter says “total: \$4,958\.95.*code was made for “total: \$5,958\.95/s);
+});
+
+test('and as it was sent, quoted or trimmed to its last lines: without a word', async () => {
+  for (const trim of [false, true]) {
+    const workspace = mkdtempSync(join(tmpdir(), 'leafwright-question-'));
+    onTestFinished(() => rmSync(workspace, { recursive: true, force: true }));
+    const folder = join(workspace, 'proposals', 'farrant');
+    cpSync(demo, folder, { recursive: true });
+    const run = (...args: readonly string[]) => runIn(workspace, ['record', 'farrant', ...args, '--as-of', '2026-02-20']);
+    await run('Yes, the disc.', '--who', 'bram', '--understood', 'A steel');
+    const asked = readEntries(folder).find(({ kind }) => kind === 'asked')?.n;
+    const draft = readFileSync(join(folder, 'outbox', `confirm-${asked}-bram.txt`), 'utf8');
+    const text = trim ? draft.split('\n').slice(-5).join('\n') : draft;
+    const { status, stderr } = await run(`Yes!\n\n${text.trimEnd().replaceAll(/^/gm, '> ')}\n`, '--yes');
+    expect([trim, status, stderr]).toEqual([trim, 0, '']);
+  }
+});

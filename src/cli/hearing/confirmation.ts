@@ -76,6 +76,9 @@ interface Question {
   readonly text: string;
   readonly from: MailPerson;
   readonly to: readonly MailPerson[];
+  /** Greeting and sentences as they stand in the text, without the one that says of which words it was understood; the name's label. */
+  readonly sentences: readonly string[];
+  readonly label: string;
 }
 
 function questionOf(desk: Desk, asked: Asked, offer: IssuedOffer, heardOn: string | undefined): Question {
@@ -116,23 +119,30 @@ function questionOf(desk: Desk, asked: Asked, offer: IssuedOffer, heardOn: strin
     say('until', { date: day(offer.validUntil) }),
   ];
   const consent = view?.consent?.sentence;
-  const body = [
-    say('greeting', { name }),
-    heardOn === undefined ? say('lead') : say('lead-heard', { date: day(heardOn) }),
-    lines.map((line) => `  - ${line}`).join('\n'),
+  const greeting = say('greeting', { name });
+  const after = [
     ...(consent === undefined ? [] : [say('consent', { sentence: consent })]),
     say('ask'),
     say('otherwise'),
     [maker, address, telephone].filter((line) => line !== '').join('\n'),
     say('keep'),
-  ].join('\n\n');
+  ];
+  const lead = heardOn === undefined ? say('lead') : say('lead-heard', { date: day(heardOn) });
+  const body = [greeting, lead, lines.map((line) => `  - ${line}`).join('\n'), ...after].join('\n\n');
   const to = proposal.deciders.people[asked.person]?.email;
   return {
     subject: say('subject', { title: proposal.title, revision: offer.revision }),
     text: makeReply(letterFor(asked, offer, name), { says: body, nameLabel: say('name'), remarkLabel: say('name') }),
     from: { name: maker, address: email },
     to: to === undefined ? [] : [{ name, address: to }],
+    sentences: [greeting, ...lines, ...after],
+    label: say('name'),
   };
+}
+
+/** What a question says, as its draft was written: greeting and sentences, and the label of the name. */
+export function questionSentences(desk: Desk, asked: Asked, offer: IssuedOffer): Pick<Question, 'sentences' | 'label'> {
+  return questionOf(desk, asked, offer, undefined);
 }
 
 /**

@@ -133,6 +133,13 @@ function againstRecord(
   return found;
 }
 
+function changedSentences({ sentences }: Hearing): readonly [string, string][] {
+  return (sentences?.changed ?? []).map(({ found, wanted }) => [
+    'reply/sentences-differ',
+    `the letter says “${found}”, and its code was made for “${wanted}”`,
+  ]);
+}
+
 /** What is worth a warning whatever becomes of the answer. */
 function asides(hearing: Hearing, person: string): readonly [string, string][] {
   const { problems, sender, stranger, sentences, nameOf } = hearing;
@@ -145,6 +152,8 @@ function asides(hearing: Hearing, person: string): readonly [string, string][] {
       'reply/sender-unknown',
       `the mail came from ${stranger}, which is on file with nobody, and the answer is in the name of ${nameOf(person)} (${person})`,
     ]);
+  /** A question is read over, and perhaps mended, by the maker before it is sent; and its answer is read by the maker as well. */
+  if (hearing.letter.after !== undefined) said.push(...changedSentences(hearing));
   for (const words of sentences?.added ?? []) said.push(['reply/sentences-differ', `in the middle of the letter was written: “${words}”`]);
   for (const words of sentences?.missing ?? []) said.push(['reply/sentences-differ', `a sentence of the letter is not there: “${words}”`]);
   return said;
@@ -179,8 +188,7 @@ export function judge(hearing: Hearing, entries: readonly AnyEntry[]): Judged {
     return { problems: [problem('reply/unknown-question', says, 'error')] };
   }
   for (const one of hearing.problems) if (one.code === 'reply/words-differ') found.push([one.code, one.says]);
-  for (const { found: said, wanted } of hearing.sentences?.changed ?? [])
-    found.push(['reply/sentences-differ', `the letter says “${said}”, and its code was made for “${wanted}”`]);
+  if (letter.after === undefined) found.push(...changedSentences(hearing));
   found.push(...againstRecord(hearing, entries, body, code));
   if (found.length > 0 && !hearing.insists) return { problems: found.map(([one, says]) => problem(one, says, 'error')) };
   const insisted = [...new Set(found.map(([one]) => one))];
