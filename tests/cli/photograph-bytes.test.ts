@@ -77,4 +77,19 @@ describe('a photograph without what its camera wrote into it', () => {
     ])
       expect(plainPhotograph(bytes)).toBeUndefined();
   });
+
+  test('whatever byte is wrong or missing, it gives a picture or nothing', async () => {
+    for (const [, make] of samples) {
+      const bytes = await make();
+      for (let i = 0; i < Math.min(bytes.length, 400); i += 1) {
+        for (const value of [0x00, 0xff, (bytes[i] ?? 0) ^ 0x10]) {
+          const wrong = Buffer.from(bytes);
+          wrong[i] = value;
+          const plain = plainPhotograph(wrong);
+          expect(plain === undefined || plain.bytes.length <= wrong.length + 40).toBe(true);
+        }
+        plainPhotograph(bytes.subarray(0, i));
+      }
+    }
+  });
 });

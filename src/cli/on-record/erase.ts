@@ -67,6 +67,10 @@ function gathered(files: readonly string[]): readonly (readonly string[])[] {
       files.filter((file) => file.startsWith(`issued/${revision}/`)).length,
       `files and folders of ${revision}: what you wrote and what the client got; its page goes with them`,
     ]),
+    [
+      count(/^handed-over\//),
+      `${count(/^handed-over\//) === 1 ? 'folder' : 'folders'} of the client's papers of the table; its care, label and care link name nobody and stay`,
+    ],
   ];
   return rows.filter(([number]) => number > 0).map(([number, says]) => [String(number), says]);
 }
