@@ -88,7 +88,7 @@ describe('the sheet', () => {
     [
       'a tolerance wider than agreed',
       ['height: { built: 744 }', 'height: { built: 744, tolerance: 10 mm }'],
-      /^error\[cli\/hand-over-wider\]: the tolerance of height is wider than the one that was agreed\n[\s\S]*found 10 mm\n {2}allowed: at most 3 mm, by the agreed terms/,
+      /^error\[cli\/hand-over-wider\]: the tolerance of height is wider than the one that was agreed\n[\s\S]*found 10 mm\n {2}allowed: at most 3\u202fmm, by the agreed terms/,
     ],
     [
       'a finish that is none',

@@ -4,6 +4,7 @@ import type { FinishSpec, HandOverSpec, TableSpec, TermsSpec } from '../../spec/
 import { isoDate } from '../../units/index.ts';
 import { refusal, remark } from '../refusal.ts';
 import { agreedSize, measurablePaths, type Tolerance, toleranceFor } from './as-built.ts';
+import { type SizesShown, shownSize } from './hand-over-words.ts';
 
 type HandOver = Body<'hand-over'>;
 type Finish = HandOverSpec['finish'];
@@ -15,6 +16,8 @@ export interface HandOverGrounds {
   /** The terms that were agreed. */
   readonly terms: Pick<TermsSpec, 'tolerances'>;
   readonly finishes: Readonly<Record<string, FinishSpec>>;
+  /** How sizes are shown. */
+  readonly shown: SizesShown;
   /** What was measured at the bench, in the order of the record. */
   readonly measured: readonly EntryOf<'measured'>[];
 }
@@ -86,7 +89,7 @@ function sizeProblems({ asBuilt }: HandOverSpec, grounds: HandOverGrounds): read
       at(
         refusal('hand-over-wider', `the tolerance of ${path} is wider than the one that was agreed`, {
           found: tolerance.written,
-          allowed: `at most ${usual.mm} mm, by the agreed terms`,
+          allowed: `at most ${shownSize(usual.mm, grounds.shown)}, by the agreed terms`,
           mend: 'take tolerance: out, and name the entry of a yes to the difference',
         }),
         'asBuilt',
@@ -98,7 +101,7 @@ function sizeProblems({ asBuilt }: HandOverSpec, grounds: HandOverGrounds): read
 }
 
 /** Sizes that were held against common practice, because the agreed terms state no amount for them. */
-function usualRemark({ asBuilt }: HandOverSpec, { ordered, terms }: HandOverGrounds): readonly Problem[] {
+function usualRemark({ asBuilt }: HandOverSpec, { ordered, terms, shown }: HandOverGrounds): readonly Problem[] {
   const usual = Object.entries(asBuilt)
     .filter(([path, { tolerance }]) => tolerance === undefined && agreedSize(ordered, path) !== undefined)
     .map(([path]) => ({ path, tolerance: toleranceFor(path, terms) }))
@@ -106,7 +109,7 @@ function usualRemark({ asBuilt }: HandOverSpec, { ordered, terms }: HandOverGrou
   if (usual.length === 0) return [];
   return [
     remark('hand-over-usual-tolerance', 'some sizes are held against tolerances of common practice', {
-      found: usual.map(({ path, tolerance: { mm } }) => `${path} \u00b1 ${mm} mm`).join(', '),
+      found: usual.map(({ path, tolerance: { mm } }) => `${path} \u00b1 ${shownSize(mm, shown)}`).join(', '),
       mend: 'where the agreed terms say another amount in words, write it as tolerance: beside the size',
     }),
   ];

@@ -74,7 +74,13 @@ function prepared(desk: Desk, { entries, standing }: Now, ordered: OrderedSpec, 
   const finishes = { ...library.finishes, ...input.library.finishes };
   const { delivered } = standing;
   const measured = standing.measured.filter(({ n }) => delivered === undefined || n < delivered.n);
-  const made = handOverOf(sheet, { ordered: table, terms: library.terms, finishes, measured });
+  const made = handOverOf(sheet, {
+    ordered: table,
+    terms: library.terms,
+    finishes,
+    measured,
+    shown: { language: input.proposal.language, show: input.proposal.show },
+  });
   const { files, photographs, paper } = keptFiles(entries, brought);
   const { acceptance, ...rest } = made.body;
   const body: HandOver = {
