@@ -2,10 +2,13 @@
 import { describe, expect, test } from 'vitest';
 import { agreedSize, measurablePaths, overallPaths, toleranceFor, toleranceKind } from '../../src/cli/handing/as-built.ts';
 import { initialsOf, nextPiece } from '../../src/cli/handing/piece-number.ts';
+import { sheetProblems } from '../../src/cli/handing/sheet-problems.ts';
 import { storageCost, storageWords } from '../../src/cli/handing/storage.ts';
 import { readProposal } from '../../src/read/index.ts';
-import { termsLaws, toleranceMm } from '../../src/spec/index.ts';
+import { standingOf } from '../../src/record/index.ts';
+import { checkSpec, SCHEMAS, termsLaws, toleranceMm } from '../../src/spec/index.ts';
 import type { DecimalText } from '../../src/units/index.ts';
+import { choice, confirmed, entriesFor, handOver, issued, offerFor, paid, type Told, yes } from '../record/story.ts';
 import { fault, openRecordBench } from './record-bench.ts';
 
 const root = new URL('../../', import.meta.url).pathname;
@@ -81,6 +84,58 @@ describe('tolerances', () => {
         Array.from({ length: 4 }),
       );
     }
+  });
+});
+
+describe('a sheet against the record', () => {
+  const plain = {
+    piece: 'RS-2027-01',
+    finished: '2027-06-10',
+    delivered: '2027-07-01',
+    finish: { is: 'oil' },
+    acceptance: { inspected: 'true', signed: 'false' },
+  };
+  const sheet = checkSpec(SCHEMAS.handOver.mm, plain, []).value;
+  const chosen = choice('r1', 'A', ['ceramic'], 634_800);
+  const ordered: readonly Told[] = [
+    issued('2027-02-14', 'r1'),
+    yes('2027-02-20', 'maren', chosen),
+    yes('2027-02-22', 'idris', chosen),
+    confirmed('2027-02-23', 'r1', 634_800, { answers: [2, 3] }),
+    paid('2027-03-01', 1, 253_920),
+  ];
+  const found = (story: readonly Told[]) => {
+    const entries = entriesFor(story);
+    const offers = [offerFor('r1', 1), offerFor('r2', 6)];
+    const standing = standingOf(entries, offers, '2027-07-02');
+    if (sheet === undefined) throw new Error('no sheet');
+    const grounds = { slug: 'tarrow', today: '2027-07-02', entries, standing, people: ['idris', 'maren'], pieces: [] };
+    return sheetProblems(sheet, grounds).map(({ code, severity, title }) => [code, severity, title]);
+  };
+
+  test('nothing is wrong with a plain one', () => expect(found(ordered)).toEqual([]));
+
+  test('a change that waits for its payment is told', () => {
+    const change = [issued('2027-04-01', 'r2'), confirmed('2027-04-03', 'r2', 700_000)];
+    expect(found([...ordered, ...change])).toEqual([
+      [
+        'cli/hand-over-change-waits',
+        'warning',
+        'a change to the order waits for its first payment, so the sheet is held against the order without it',
+      ],
+    ]);
+  });
+
+  test('another day for the last coat, and another number than a delivery that failed had, are told', () => {
+    const story: readonly Told[] = [
+      ...ordered,
+      { kind: 'stage', on: '2027-06-12', stage: 'finished' },
+      handOver('2027-06-20', { piece: 'RS-2027-07', failed: { reason: 'weather' } }),
+    ];
+    expect(found(story).map(([code, severity]) => [code, severity])).toEqual([
+      ['cli/hand-over-other-day', 'warning'],
+      ['cli/hand-over-other-piece', 'warning'],
+    ]);
   });
 });
 

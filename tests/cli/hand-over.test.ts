@@ -9,7 +9,7 @@ import { describe, expect, test } from 'vitest';
 import { recordShown } from '../../src/cli/on-record/workshop-record.ts';
 import { readProposal } from '../../src/read/index.ts';
 import { filledIn, openOrderedBench } from './hand-over-bench.ts';
-import { openRecordBench } from './record-bench.ts';
+import { fault, openRecordBench } from './record-bench.ts';
 
 const day = '2027-07-02';
 type Bench = Awaited<ReturnType<typeof openOrderedBench>>;
@@ -54,6 +54,11 @@ describe('the sheet', () => {
     await bench.run('hand-over tarrow', day);
     bench.change(['finished: TODO', 'finished: 2027-06-10']);
     const before = bench.sheet();
+    expect(await fault(bench.run('hand-over tarrow --on 2027-07-01', day))).toBe(
+      '--on is for the draft, and the sheet is there\nwrite it into proposals/tarrow/hand-over.yaml',
+    );
+    expect(await fault(bench.run('hand-over tarrow --stored', day))).toBe('--stored goes with --failed\nthe sheet says the rest');
+    expect(await fault(bench.run('hand-over tarrow --failed rain', day))).toMatch(/^--failed rain is not known/);
     const ran = await bench.run('hand-over tarrow', day);
     expect(ran.code).toBe(1);
     expect(ran.err).toMatch(

@@ -169,6 +169,9 @@ export async function runHandOver(given: Given, terminal: Terminal): Promise<Exi
       const stops = deliveryProblems(now.standing, desk.slug);
       return stops.length > 0 ? sayRefused(desk, stops) : draft(desk, given, now, ordered);
     }
+    const early = (['on', 'piece'] as const).find((name) => values[name] !== undefined);
+    if (early !== undefined)
+      throw new UsageFault(`--${early} is for the draft, and the sheet is there`, `write it into ${desk.shown}/${HAND_OVER_FILE}`);
     if (read.sheet === undefined) return sayRefused(desk, read.problems);
     const remarks = read.problems;
     if (remarks.length > 0 && !desk.json) terminal.warn(formatProblems(remarks, { colour: terminal.colour.err }));

@@ -143,14 +143,31 @@ function yesProblems({ asBuilt, finish, baseFinish }: HandOverSpec, { entries, s
   });
 }
 
+/** A change that was confirmed and whose first payment is open: the table is held against the order before it. */
+function changeProblems({ standing, slug }: SheetGrounds): readonly Problem[] {
+  const { changeWaits } = standing;
+  if (changeWaits === undefined) return [];
+  return [
+    remark(
+      'hand-over-change-waits',
+      'a change to the order waits for its first payment, so the sheet is held against the order without it',
+      {
+        found: `${changeWaits.chosen.revision}, confirmed on ${changeWaits.on}`,
+        mend: `if it was built with the change, first the payment: leafwright pay ${slug} --instalment ... --amount ...`,
+      },
+    ),
+  ];
+}
+
 /**
  * What is wrong with a sheet by the record, and what is worth knowing. Errors: `cli/hand-over-to-come hand-over-too-early
  * hand-over-piece-taken hand-over-nobody hand-over-no-yes`. Warnings: `cli/hand-over-other-day hand-over-other-piece
- * hand-over-no-paper`.
+ * hand-over-no-paper hand-over-change-waits`.
  */
 export const sheetProblems = (sheet: HandOverSpec, grounds: SheetGrounds): readonly Problem[] => [
   ...dayProblems(sheet, grounds),
   ...pieceProblems(sheet, grounds),
   ...personProblems(sheet, grounds),
   ...yesProblems(sheet, grounds),
+  ...changeProblems(grounds),
 ];

@@ -94,4 +94,8 @@ export const handOverCodes: Readonly<Record<`cli/${string}`, CodeEntry>> = {
     title: 'the table was handed over, and its work is done',
     explain: 'No stage of the work follows a hand-over. What is done at the table later is a service.',
   },
+  'cli/hand-over-change-waits': {
+    title: 'a change to the order waits for its first payment',
+    explain: 'Until it is paid the order before it stands, and sizes and finish are held against that one.',
+  },
 };
