@@ -191,7 +191,9 @@ describe('the entry', () => {
     expect(bench.read('decisions.jsonl')).not.toMatch(/scratch|lift|Maren/);
     expect((await bench.run('hand-over tarrow', day)).out).toContain('on record already as entry 8');
     expect(handOvers(bench).length).toBe(1);
-    bench.change(['built: 744', 'built: 746']);
+    bench.change(['A scratch beside', 'A dent beside']);
+    expect((await bench.run('hand-over tarrow', day)).err).toContain('error[record/hand-over-again]: tarrow was handed over already');
+    bench.change(['A dent beside', 'A scratch beside'], ['built: 744', 'built: 746']);
     expect((await bench.run('hand-over tarrow', day)).err).toContain('error[record/hand-over-again]: tarrow was handed over already');
     expect(bench.problems()).toEqual([]);
   });

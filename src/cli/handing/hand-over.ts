@@ -1,7 +1,7 @@
 import { join } from 'node:path';
 import { formatProblems, hasErrors, type Problem } from '../../problem/index.ts';
 import { HAND_OVER_FILE, type HandOverRead, placeProblems, readHandOver } from '../../read/index.ts';
-import { type Body, canonicalJson, deliveryProblems, type EntryOf, handOverProblems, type Json } from '../../record/index.ts';
+import { type Body, canonicalJson, deliveryProblems, type EntryOf, handOverProblems, type Json, openSeal } from '../../record/index.ts';
 import type { HandOverSpec } from '../../spec/index.ts';
 import { type ExitCode, type Given, UsageFault } from '../command.ts';
 import { gatheredProblems } from '../draft/evaluate.ts';
@@ -11,7 +11,7 @@ import type { Terminal } from '../terminal.ts';
 import { editionLines } from './care.ts';
 import { draftSheet } from './draft-sheet.ts';
 import { failedDelivery } from './failed-delivery.ts';
-import { handOverOf } from './hand-over-of.ts';
+import { type HandOverWords, handOverOf } from './hand-over-of.ts';
 import { handOverLines } from './hand-over-words.ts';
 import { type EditionMade, makeTableEdition } from './make-edition.ts';
 import { type OrderedSpec, orderedSpec } from './ordered-spec.ts';
@@ -41,6 +41,14 @@ function substance({
     ...accepted,
     files: [...photographs, ...(paper === undefined ? [] : [paper])].map(({ sha256 }) => sha256),
   } as unknown as Json);
+}
+
+/** True where an entry was sealed with these words, or its words were erased. */
+function hasWords({ folder }: Desk, { sealed }: EntryOf<'hand-over'>, words: HandOverWords): boolean {
+  const opened = sealed === undefined ? { data: {} } : openSeal(folder, sealed);
+  return (
+    opened === 'gone' || (typeof opened === 'object' && canonicalJson(opened.data as Json) === canonicalJson(words as unknown as Json))
+  );
 }
 
 /** Writes a sheet with what is known, and says what is to be filled in; records nothing. */
@@ -88,7 +96,8 @@ function prepared(desk: Desk, { entries, standing }: Now, ordered: OrderedSpec, 
     photographs,
     ...(acceptance === undefined ? {} : { acceptance: { ...acceptance, ...(paper === undefined ? {} : { paper }) } }),
   };
-  if (delivered !== undefined && substance(delivered) === substance(body)) return { known: delivered };
+  const isKnown = delivered !== undefined && substance(delivered) === substance(body) && hasWords(desk, delivered, made.words);
+  if (isKnown) return { known: delivered };
   const found: readonly Problem[] = [
     ...made.problems,
     ...brought.problems,
