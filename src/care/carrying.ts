@@ -30,7 +30,39 @@ function nameOf(piece: Piece, table: Table, bases: number, words: Words): string
 
 const longestMm = ({ sizeMm }: Table['parts'][number]): number => sizeMm.length;
 
-/** Pieces with names of their own: of several with one name each has its number. */
+/** The joints of a piece to pieces that are still there. */
+function heldBy(piece: Piece, others: readonly Piece[], { joints }: Table): number {
+  const isIn = (id: string, of: readonly Piece[]): boolean => of.some(({ parts }) => parts.includes(id));
+  return joints.filter(({ a, b }) => (isIn(a, [piece]) && isIn(b, others)) || (isIn(b, [piece]) && isIn(a, others))).length;
+}
+
+/**
+ * Pieces in the order in which they come off: drawers, the top, then of the base always the one that the fewest joints hold to what is
+ * still there; the lighter of two goes first, and what most others are joined to stays until last.
+ */
+export function inOrderOff(table: Table, pieces: Fit['pieces']): Fit['pieces'] {
+  const isDrawer = (piece: Piece): boolean =>
+    piece.parts.length > 0 && piece.parts.every((id) => table.parts.find((part) => part.id === id)?.role === 'drawer');
+  const isTop = ({ parts }: Piece): boolean => parts.includes(table.top.partId);
+  const off: Piece[] = [...pieces.filter(isDrawer), ...pieces.filter(isTop)];
+  let left = pieces.filter((piece) => !isDrawer(piece) && !isTop(piece));
+  while (left.length > 0) {
+    const rest = left;
+    const held = (piece: Piece): number =>
+      heldBy(
+        piece,
+        rest.filter((other) => other !== piece),
+        table,
+      );
+    const [next] = rest.toSorted((a, b) => held(a) - held(b) || a.massKg - b.massKg);
+    if (next === undefined) break;
+    off.push(next);
+    left = rest.filter((piece) => piece !== next);
+  }
+  return off;
+}
+
+/** Pieces with names of their own, in the order in which they come off: of several with one name each has its number. */
 export function carriedPieces(
   table: Table,
   pieces: Fit['pieces'],
@@ -41,7 +73,11 @@ export function carriedPieces(
     return !parts.includes(table.top.partId) && own.some(({ role }) => role !== 'drawer');
   };
   const bases = pieces.filter(isBase).length;
-  const named = pieces.map((piece) => ({ name: nameOf(piece, table, bases, words), massKg: piece.massKg, parts: piece.parts }));
+  const named = inOrderOff(table, pieces).map((piece) => ({
+    name: nameOf(piece, table, bases, words),
+    massKg: piece.massKg,
+    parts: piece.parts,
+  }));
   return named.map((one, i) => {
     const same = named.filter(({ name }) => name === one.name);
     if (same.length === 1) return one;

@@ -3,6 +3,7 @@
  * language. Out: the care note, its days, and what is wrong with rules or note, as problems. Masses in kg, lengths in mm. Assumes
  * that the rules were checked with `careLaws`; `checkNote` holds one note against the same laws.
  */
+export { inOrderOff } from './carrying.ts';
 export { checkNote, pathOfRule } from './check-note.ts';
 export { composeCare } from './compose.ts';
 export { type CareDates, careDates } from './dates.ts';

@@ -1,4 +1,5 @@
 /** Table -> display lists: views, dimensions, sheets, perspective. Sheet mm, origin top left, y down. */
+export { drawApart, type NumberedPiece } from './apart.ts';
 export type { BoxMm, Drawings, LineClass, Mark, MeasureText, PathStep, Sheet } from './display-list.ts';
 export { drawTable } from './draw-table.ts';
 export type { LineStyle } from './line-weights.ts';

@@ -1,5 +1,5 @@
-import type { CareView } from '../../care/index.ts';
-import type { Sheet } from '../../draw/index.ts';
+import { type CareTable, type CareView, inOrderOff } from '../../care/index.ts';
+import { drawApart, type MeasureText, type Sheet } from '../../draw/index.ts';
 import type { Problem } from '../../problem/index.ts';
 import type { NamedBytes } from '../../record/index.ts';
 import { fontFiles } from '../../site/index.ts';
@@ -25,25 +25,28 @@ const labels: Readonly<Record<LabelSize, string>> = { large: 'label-90x60', smal
 
 const text = (path: string, words: string): NamedBytes => ({ path, bytes: Buffer.from(words, 'utf8') });
 
-/** How a table comes apart, drawn for a page and for paper. */
-export interface ApartDrawn {
-  readonly page: Sheet;
-  readonly paper: Sheet;
+/** The table drawn apart, its pieces numbered as the view lists them; undefined where it does not come apart. */
+export function apartSheet(view: CareView, { table, assessment, spec }: CareTable, measure: MeasureText): Sheet | undefined {
+  const { apart, texts } = view;
+  if (apart === undefined) return undefined;
+  const pieces = inOrderOff(table, assessment.fit.pieces).map(({ parts }, i) => ({ parts, mass: apart.pieces[i]?.mass ?? '' }));
+  const description = apart.pieces.map(({ name, mass }, i) => `${i + 1}: ${name}, ${mass}`).join('; ');
+  return drawApart(table, pieces, spec.library, measure, { title: texts['care.page.apart'] ?? view.title, description: `${description}.` });
 }
 
 /** The note on paper. */
-export const carePaper = (view: CareView, apart: ApartDrawn | undefined, tools: Pick<Tools, 'documents'>): Promise<Uint8Array> =>
-  writeCare(view, tools.documents, apart?.paper);
+export const carePaper = (view: CareView, apart: Sheet | undefined, tools: Pick<Tools, 'documents'>): Promise<Uint8Array> =>
+  writeCare(view, tools.documents, apart);
 
 /** What whoever has the table gets: page, paper, calendar. `at` is the instant of the edition, RFC 3339 in UTC. Paths below the care link. */
 export async function careLinkFiles(
   view: CareView,
-  apart: ApartDrawn | undefined,
+  apart: Sheet | undefined,
   at: string,
   tools: Pick<Tools, 'documents' | 'pages'>,
 ): Promise<readonly NamedBytes[]> {
   const page = await tools.pages.renderCarePage(view, {
-    ...(apart === undefined ? {} : { apart: sheetToSvg(apart.page, { idPrefix: 'apart' }) }),
+    ...(apart === undefined ? {} : { apart: sheetToSvg(apart, { idPrefix: 'apart' }) }),
     sheetCss: sheetCss(),
     links: { pdf: files.paper, calendar: files.calendar },
   });

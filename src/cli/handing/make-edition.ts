@@ -27,7 +27,7 @@ import { type CalendarDate, parseDate } from '../../units/index.ts';
 import { openTools, type Tools } from '../draft/produce.ts';
 import { programVersion } from '../program.ts';
 import { type Desk, lookNow, type Now } from '../record-desk.ts';
-import { careAddress, careLinkFiles, carePaper, labelFiles } from './care-files.ts';
+import { apartSheet, careAddress, careLinkFiles, carePaper, labelFiles } from './care-files.ts';
 import { type OrderedTable, orderedTable } from './ordered-table.ts';
 import { makePapers } from './papers-of-table.ts';
 
@@ -174,6 +174,7 @@ async function editionFiles(
   const { maker, texts, finishes, woods } = desk.input.library;
   const address = careAddress(maker.site, token);
   const label = address === undefined ? { files: [], problems: [] } : await labelFiles(view, address, tools);
+  const apart = apartSheet(view, ordered.care, tools.fonts.measure);
   const papers = await makePapers({
     ...{ folder: desk.folder, slug: desk.slug, today: desk.today, entries: now.entries, offers: desk.offers, standing: now.standing },
     ...{ confirmed: ground.confirmed, handOver: ground.handOver, care: view, tools },
@@ -184,12 +185,12 @@ async function editionFiles(
     },
     show: desk.input.proposal.show,
     woods: woodsOf(ordered.care),
-    carePdf: (shown) => carePaper(shown, undefined, tools),
+    carePdf: (shown) => carePaper(shown, apart, tools),
   });
   const files = [
     ...below('in', care.rules),
     { path: viewName, bytes: Buffer.from(canonicalJson(view as unknown as Json), 'utf8') },
-    ...below('care', await careLinkFiles(view, undefined, desk.at, tools)),
+    ...below('care', await careLinkFiles(view, apart, desk.at, tools)),
     ...below('label', label.files),
     ...papers,
   ];
