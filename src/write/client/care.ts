@@ -7,7 +7,7 @@ import { type DocumentFonts, measureWith, paintDocument } from './paint.ts';
 import { papers, paragraph, rows, say } from './paper.ts';
 import { ptPerMm } from './type.ts';
 
-const MARGIN_PT = 20 * ptPerMm;
+const MARGIN_PT = 18 * ptPerMm;
 
 const side = (level: 2 | 3, head: string, paragraphs: readonly string[], more: Partial<SideBlock> = {}): SideBlock => ({
   kind: 'side',
@@ -69,7 +69,7 @@ function tableBlocks(care: CareView): readonly Block[] {
   const { maker, woods, finish, baseFinish, events, language } = care;
   const woodNames = woods.map(({ name, botanical }) => (botanical === undefined ? name : `${name} (${botanical})`)).join(', ');
   const again = (months: number | undefined): string =>
-    months === undefined ? '' : `. ${say(care, 'care.page.again', { months: String(months) })}`;
+    months === undefined ? '' : ` (${say(care, 'care.page.again', { months: String(months) })})`;
   return [
     side(2, say(care, 'care.page.call'), [
       say(care, 'care.page.call-says', { piece: care.piece }),

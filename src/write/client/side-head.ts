@@ -67,7 +67,7 @@ export function sideAtoms(block: SideBlock, widthPt: number, measure: MeasurePt,
     const beside = line === undefined ? [] : [lineItem(line, headNode, 0, headSetting)];
     return {
       heightPt: setting.leadingPt,
-      spaceBeforePt: i === 0 ? (block.level === 2 ? 13 : 8) : (row?.spaceBeforePt ?? 0),
+      spaceBeforePt: i === 0 ? (block.level === 2 ? 10 : 6) : (row?.spaceBeforePt ?? 0),
       keepWithNext: i < count - 1 && (i < head.length || row?.keepWithNext === true),
       items: [...beside, ...(row?.items ?? [])],
     };
