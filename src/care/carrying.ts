@@ -30,36 +30,24 @@ function nameOf(piece: Piece, table: Table, bases: number, words: Words): string
 
 const longestMm = ({ sizeMm }: Table['parts'][number]): number => sizeMm.length;
 
-/** The joints of a piece to pieces that are still there. */
-function heldBy(piece: Piece, others: readonly Piece[], { joints }: Table): number {
-  const isIn = (id: string, of: readonly Piece[]): boolean => of.some(({ parts }) => parts.includes(id));
-  return joints.filter(({ a, b }) => (isIn(a, [piece]) && isIn(b, others)) || (isIn(b, [piece]) && isIn(a, others))).length;
+/** How many of these pieces a piece is joined to. */
+function neighboursOf({ parts }: Piece, others: readonly Piece[], { joints }: Table): number {
+  const joined = joints.flatMap(({ a, b }) => (parts.includes(a) ? [b] : parts.includes(b) ? [a] : []));
+  return others.filter((other) => other.parts.some((id) => !parts.includes(id) && joined.includes(id))).length;
 }
 
 /**
- * Pieces in the order in which they come off: drawers, the top, then of the base always the one that the fewest joints hold to what is
- * still there; the lighter of two goes first, and what most others are joined to stays until last.
+ * Pieces in the order in which they come off: drawers, the top, then the base, those that are joined to the fewest others first and the
+ * lighter of two before the heavier: what most others are joined to stays until last.
  */
 export function inOrderOff(table: Table, pieces: Fit['pieces']): Fit['pieces'] {
   const isDrawer = (piece: Piece): boolean =>
     piece.parts.length > 0 && piece.parts.every((id) => table.parts.find((part) => part.id === id)?.role === 'drawer');
   const isTop = ({ parts }: Piece): boolean => parts.includes(table.top.partId);
-  const off: Piece[] = [...pieces.filter(isDrawer), ...pieces.filter(isTop)];
-  let left = pieces.filter((piece) => !isDrawer(piece) && !isTop(piece));
-  while (left.length > 0) {
-    const rest = left;
-    const held = (piece: Piece): number =>
-      heldBy(
-        piece,
-        rest.filter((other) => other !== piece),
-        table,
-      );
-    const [next] = rest.toSorted((a, b) => held(a) - held(b) || a.massKg - b.massKg);
-    if (next === undefined) break;
-    off.push(next);
-    left = rest.filter((piece) => piece !== next);
-  }
-  return off;
+  const base = pieces.filter((piece) => !isDrawer(piece) && !isTop(piece));
+  const held = base.map((piece) => ({ piece, neighbours: neighboursOf(piece, base, table) }));
+  const off = held.toSorted((a, b) => a.neighbours - b.neighbours || a.piece.massKg - b.piece.massKg).map(({ piece }) => piece);
+  return [...pieces.filter(isDrawer), ...pieces.filter(isTop), ...off];
 }
 
 /** Pieces with names of their own, in the order in which they come off: of several with one name each has its number. */

@@ -107,7 +107,7 @@ describe.each(tables)('the care of a table: %s', (name, table) => {
     const last = await page.locator('.to-spills li:last-child a').boundingBox();
     expect((last?.y ?? 9999) + (last?.height ?? 0)).toBeLessThanOrEqual(844);
     expect(await page.evaluate('document.documentElement.scrollWidth')).toBeLessThanOrEqual(width);
-    const shown = flat(await page.locator('main').innerText());
+    const shown = flat((await page.locator('main').textContent()) ?? '');
     for (const { text } of linesOf(view.note)) expect(shown).toContain(flat(text));
     await page.evaluate(axe);
     const found = (await page.evaluate('axe.run().then((r) => r.violations.map((v) => v.id))')) as readonly string[];

@@ -105,14 +105,14 @@ describe('what is built in, read off the files by hand', () => {
     // A pedestal on a steel plate.
     ['farrant', 'B', ['glued', 'moving-fixings', 'steel'], 'screws in slots', ['the top', 'the base']],
     // A desk with a drawer.
-    ['lindqvaar-wren', 'A', ['glued', 'moving-fixings', 'drawer'], 'slotted plates', ['the top', 'the base', 'the drawer']],
+    ['lindqvaar-wren', 'A', ['glued', 'moving-fixings', 'drawer'], 'slotted plates', ['the drawer', 'the top', 'the base']],
     // Trestles that are bolted to a rail, for a winding stair.
     [
       'lindqvaar-wren',
       'B',
       ['glued', 'moving-fixings', 'knock-down', 'bolts'],
       'slotted plates',
-      ['the top', 'the rail', 'the trestle leg no. 1', 'the trestle leg no. 2'],
+      ['the top', 'the trestle leg no. 1', 'the trestle leg no. 2', 'the rail'],
     ],
   ] as const)('%s %s', (slug, id, facts, fixings, pieces) => {
     const { input } = careOf(slug, id);
