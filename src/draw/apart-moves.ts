@@ -111,10 +111,12 @@ function offsetOf(
   const neighbours = placed.flatMap((one) => between(table.joints, parts, one.parts).map((joint) => ({ joint, one })));
   const ways = neighbours.map(({ joint, one }) => wayOff(joint, middleOf(one.parts), middleOf(parts)));
   const sum = ways.reduce<Vec3>((total, way) => plus(total, way), [0, 0, 0]);
-  const home = isDrawer ? { parts: [], offsetMm: centre(placed.map(({ offsetMm }) => offsetMm)) } : neighbours[0]?.one;
+  // A drawer runs out where it hangs, not where the top was lifted to.
+  const base = placed.filter((one) => one.parts.every(({ id }) => id !== table.top.partId));
+  const home = isDrawer ? { offsetMm: centre(base.map(({ offsetMm }) => offsetMm)) } : neighbours[0]?.one;
   const start: Vec3 = home?.offsetMm ?? [0, 0, 0];
   const outward = minus(middleOf(parts), middleOf(placed.flatMap((one) => one.parts)));
-  const way = isDrawer ? wayOut(boxes, boxesOf(placed.flatMap((one) => one.parts))) : size(sum) > 1e-6 ? unit(sum) : unit(outward);
+  const way = isDrawer ? wayOut(boxes, boxesOf(base.flatMap((one) => one.parts))) : size(sum) > 1e-6 ? unit(sum) : unit(outward);
   let offset = plus(start, times(way, GAP_MM));
   for (let i = 0; i < MOST_STEPS; i += 1) {
     const at = offset;
