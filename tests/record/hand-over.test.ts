@@ -319,6 +319,6 @@ describe('the entries', () => {
     const { folder } = await whole();
     forge(folder, body);
     const found = look(folder).problems.map((problem) => problem.title);
-    expect(found).toEqual(title === '' ? [] : [`proposals/tarrow/decisions.jsonl:29 ${title.replace('’', "'")}`]);
+    expect(found).toEqual(title === '' ? [] : [`proposals/tarrow/decisions.jsonl:30 ${title.replace('’', "'")}`]);
   });
 });

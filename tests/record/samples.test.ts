@@ -22,8 +22,8 @@ describe('records of older versions', () => {
     ['record-2/tarrow', 18, ['r1', 'r2', 'r3'], ['r1', 'r2', 'r3'], 0],
     ['record-2/erased', 19, ['r1', 'r2', 'r3'], [], 15],
     ['record-2/insisted', 2, ['r1'], ['r1'], 0],
-    ['record-3/tarrow', 29, ['r1', 'r2', 'r3'], ['r1', 'r2', 'r3'], 0],
-    ['record-3/erased', 30, ['r1', 'r2', 'r3'], [], 22],
+    ['record-3/tarrow', 30, ['r1', 'r2', 'r3'], ['r1', 'r2', 'r3'], 0],
+    ['record-3/erased', 31, ['r1', 'r2', 'r3'], [], 22],
   ] as const)('%s is read and proven', (name, entries, revisions, published, erased) => {
     const folder = join(samples, name);
     const verified = look(folder);

@@ -308,10 +308,11 @@ export async function tellDelivery(folder: string): Promise<Readonly<Record<stri
     () => add(folder, { kind: 'service', on: '2027-07-30', what: 'repair', of: n + 6, defects: [1] }, { words: 'rubbed out and oiled' }),
     () => add(folder, { kind: 'service', on: '2031-05-02', what: 'refinish', finish: 'ceramic-over-hardwax', batch: 'C 7' }),
     () => edition(folder, '2031-05-02', n + 9),
+    () => add(folder, { kind: 'lesson', on: '2031-05-03' }, { words: 'oil the underside in the same week' }),
   ];
   for (const step of steps) {
     const { entry, problems } = await step();
     if (entry === undefined || problems.length > 0) throw new Error(JSON.stringify(problems));
   }
-  return { failed: n + 4, yes: n + 5, delivered: n + 6, care: n + 7, repair: n + 8, refinish: n + 9, again: n + 10 };
+  return { failed: n + 4, yes: n + 5, delivered: n + 6, care: n + 7, repair: n + 8, refinish: n + 9, again: n + 10, lesson: n + 11 };
 }
