@@ -1,3 +1,4 @@
+import type { EntryOf } from '../../record/index.ts';
 import { type TableSpec, type TermsSpec, type ToleranceOf, toleranceMm } from '../../spec/index.ts';
 
 /**
@@ -6,6 +7,9 @@ import { type TableSpec, type TermsSpec, type ToleranceOf, toleranceMm } from '.
  * @source common practice
  */
 const USUAL_MM: Readonly<Record<ToleranceOf, number>> = { plan: 3, height: 3, thickness: 1, section: 1, place: 3 };
+
+/** Two sizes are the same within what a drawing in either unit rounds to. */
+const SAME_MM = 0.5;
 
 /** Last words of paths that say where a part stands, not how large it is. */
 const PLACES = new Set(['endOverhang', 'sideOverhang', 'footEndOverhang', 'footSideOverhang', 'setBack', 'at', 'below', 'overhang']);
@@ -61,3 +65,18 @@ export function measurablePaths(table: TableSpec): readonly string[] {
 /** The overall sizes: what is measured of every table. */
 export const overallPaths = (table: TableSpec): readonly string[] =>
   measurablePaths(table).filter((path) => toleranceKind(path) === 'plan' || path === 'height' || path === 'top.thickness');
+
+/** Overall sizes of a finished table: as it was measured at the hand-over, else as designed. Millimetres. */
+export function overallAsBuilt(
+  designedMm: { readonly length: number; readonly width: number; readonly height: number },
+  { asBuilt }: Pick<EntryOf<'hand-over'>, 'asBuilt'>,
+): { readonly length: number; readonly width: number; readonly height: number } {
+  // Where the base stands out beyond the top, the top's size is not the table's.
+  const built = (sizeMm: number, paths: readonly string[]): number =>
+    asBuilt.find(({ what, unit, agreed }) => unit === 'mm' && paths.includes(what) && Math.abs(agreed - sizeMm) < SAME_MM)?.built ?? sizeMm;
+  return {
+    length: built(designedMm.length, ['top.length', 'top.diameter']),
+    width: built(designedMm.width, ['top.width', 'top.diameter']),
+    height: built(designedMm.height, ['height']),
+  };
+}

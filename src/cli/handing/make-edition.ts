@@ -27,6 +27,7 @@ import { type CalendarDate, parseDate } from '../../units/index.ts';
 import { openTools, type Tools } from '../draft/produce.ts';
 import { programVersion } from '../program.ts';
 import { type Desk, lookNow, type Now } from '../record-desk.ts';
+import { overallAsBuilt } from './as-built.ts';
 import { apartSheet, careAddress, careLinkFiles, carePaper, labelFiles } from './care-files.ts';
 import { type OrderedTable, orderedTable } from './ordered-table.ts';
 import { makePapers } from './papers-of-table.ts';
@@ -91,10 +92,13 @@ function handedOver({ handOver }: Ground, { standing }: Now): HandedOver {
 interface Composed {
   readonly input: CareInput;
   readonly note: CareNote;
-  /** Files by which the rules are frozen. */
-  readonly rules: readonly NamedBytes[];
+  /** Files that were read for it: rules, texts, maker, woods, finishes. */
+  readonly read: readonly NamedBytes[];
   readonly problems: readonly Problem[];
 }
+
+/** Templates that the papers of care are made of, beside their rules; none of them is of a client. */
+const READ = /^(?:program\/)?templates\/(?:texts\/[^/]+|maker|woods|finishes)\.yaml$/;
 
 /** The care note of the table by the rules of the workspace, or what is wrong with rules or note. */
 function composed(desk: Desk, ground: Ground, now: Now, ordered: OrderedTable): Composed | { readonly problems: readonly Problem[] } {
@@ -109,7 +113,8 @@ function composed(desk: Desk, ground: Ground, now: Now, ordered: OrderedTable): 
   const note = composeCare(input);
   const problems = [...read.problems, ...placeProblems(read.sources, [...laws, ...checkNote(note, input)])];
   if (hasErrors(problems)) return { problems };
-  return { input, note, rules: read.files.map(({ path, text }) => ({ path, bytes: Buffer.from(text, 'utf8') })), problems };
+  const files = [...read.files, ...draft.files.filter(({ path }) => READ.test(path))];
+  return { input, note, read: files.map(({ path, text }) => ({ path, bytes: Buffer.from(text, 'utf8') })), problems };
 }
 
 /** The care view of an edition. */
@@ -134,7 +139,7 @@ function viewOf(desk: Desk, { handOver }: Ground, { input, note }: Composed, ord
     },
     paper: desk.input.proposal.paper,
     use: desk.input.proposal.use,
-    overallMm: table.overallMm,
+    overallMm: overallAsBuilt(table.overallMm, handOver),
     isRound: table.top.shape === 'round',
     botanical: Object.fromEntries(woods),
   });
@@ -188,7 +193,7 @@ async function editionFiles(
     carePdf: (shown) => carePaper(shown, apart, tools),
   });
   const files = [
-    ...below('in', care.rules),
+    ...below('in', care.read),
     { path: viewName, bytes: Buffer.from(canonicalJson(view as unknown as Json), 'utf8') },
     ...below('care', await careLinkFiles(view, apart, desk.at, tools)),
     ...below('label', label.files),
