@@ -84,7 +84,7 @@ describe('the care of a table that was handed over', () => {
       ...[slug, title, understood.slice(0, 60), ...Object.values(wishes).map(({ says }) => says)],
       ...tokens.flatMap((token) => token ?? []),
       ...offers.flatMap(({ fingerprint }) => [fingerprint, fingerprint.slice(0, 20)]),
-      ...[client, ...Object.values(deciders.people)].flatMap((one) => [one.email ?? [], one.address ?? []].flat()),
+      ...[client.address ?? [], ...[client, ...Object.values(deciders.people)].map(({ email }) => email ?? [])].flat(),
     ];
     expect(said.length).toBeGreaterThan(15);
     const totals = offers.flatMap(({ designs }) => designs.flatMap(({ combinations }) => combinations.map(({ totalMinor }) => totalMinor)));
