@@ -1,6 +1,6 @@
 /**
  * Kills a process at random moments while it adds entries with sealed words and files, issues revisions, some with a sealed
- * reason, and erases a person, over and over. After each kill: what was told as done is there; nothing but what a run left undone is found; the next run
+ * reason, hands a table over, makes editions of its papers, and erases a person, over and over. After each kill: what was told as done is there; nothing but what a run left undone is found; the next run
  * finishes it, and then nothing is found at all.
  *
  *     npx node tests/record/kill-many.mjs 1000 [seed]
@@ -16,6 +16,7 @@ import {
   eraseRecords,
   finishInterrupted,
   issueRevision,
+  makeEdition,
   readEntries,
   sha256Hex,
   verifyProposal,
@@ -40,12 +41,40 @@ function chanceFrom(seed) {
 const at = '2027-03-01T09:00:00Z';
 const random = () => crypto.getRandomValues(new Uint8Array(16));
 
+/** Hands the table over where it was not yet; else makes the next edition of its papers. */
+async function papers(place) {
+  const { n: of } = readEntries(place.folder).findLast(({ kind }) => kind === 'hand-over') ?? {};
+  if (of === undefined)
+    return addEntry(place, () => ({
+      body: {
+        ...{
+          kind: 'hand-over',
+          on: '2027-03-01',
+          piece: 'RS-2027-01',
+          finishedOn: '2027-02-20',
+          finish: 'hardwax-oil',
+          asBuilt: [],
+          photographs: [],
+        },
+        acceptance: { inspected: true, defects: [], signed: 'left-unsigned' },
+      },
+    }));
+  const make = async (edition, token) =>
+    ['in/care.yaml', 'data/care.json', 'care/index.html', 'label/label.svg', 'papers/index.html', 'papers-other/index.html'].map(
+      (path) => ({
+        path,
+        bytes: Buffer.from(`${path} ${edition} ${token} `.repeat(200)),
+      }),
+    );
+  return makeEdition({ ...place, proposal: 'tarrow', program: 'p', on: '2027-03-01', of, random: random(), make });
+}
+
 /** One thing that a maker does, by chance. Gives how many entries the record then has. */
 async function act(folder, chance) {
   const place = { folder, shown, at, zone: 'UTC' };
   const what = chance();
   const n = readEntries(folder).length + 1;
-  if (what < 0.55) {
+  if (what < 0.45) {
     const bytes = Buffer.alloc(1 + Math.floor(chance() * 4000), n);
     const path = `records/files/${n}-scan.png`;
     const body = {
@@ -60,18 +89,19 @@ async function act(folder, chance) {
       sealed: { data: { person: 'maren', words: `word ${n}` }, random: random() },
     };
     return addEntry(place, () =>
-      n === 1 || what < 0.35 ? note : { body, sealed: { data: { words: 'why' }, random: random() }, files: [{ path, bytes }] },
+      n === 1 || what < 0.3 ? note : { body, sealed: { data: { words: 'why' }, random: random() }, files: [{ path, bytes }] },
     );
   }
-  if (what < 0.85) {
+  if (what < 0.68) {
     const revision = `r${1 + readEntries(folder).filter(({ kind }) => kind === 'issued').length}`;
     const page = Array.from({ length: 6 }, (_, i) => ({ path: `page-${i}.html`, bytes: Buffer.alloc(3000, i) }));
     const inputs = [{ path: `${shown}/proposal.yaml`, bytes: Buffer.from(`revision: ${revision}`) }];
     const data = [{ path: 'client.json', bytes: Buffer.from('{}') }];
-    const insisted = what < 0.7 ? { insisted: { codes: ['cli/price-below-floor'], because: `why ${n}`, random: random() } } : {};
+    const insisted = what < 0.56 ? { insisted: { codes: ['cli/price-below-floor'], because: `why ${n}`, random: random() } } : {};
     const make = async () => page;
     return issueRevision({ ...place, ...insisted, proposal: 'tarrow', revision, random: random(), program: 'p', inputs, data, make });
   }
+  if (what < 0.88) return papers(place);
   return eraseRecords(place, { person: 'maren', names: [], on: '2027-03-01' });
 }
 
@@ -122,31 +152,33 @@ async function killOnce(folder, chance) {
   for (const { title } of verifyProposal(folder, shown, 'tarrow').problems) wrong.push(`after recovery: ${title}`);
   if (!chainOf(folder).startsWith(before)) wrong.push('an entry that was there has changed');
   if (readEntries(folder).length < acknowledged) wrong.push(`entry ${acknowledged} was told as done and is not there`);
-  return { wrong, entries: readEntries(folder).length, leftUndone: found.length > 0 };
+  const entries = readEntries(folder);
+  return { wrong, entries: entries.length, editions: entries.filter(({ kind }) => kind === 'care').length, leftUndone: found.length > 0 };
 }
 
 async function killMany(times, seed) {
   const chance = chanceFrom(seed);
-  const sums = { kills: 0, leftUndone: 0, entries: 0 };
+  const sums = { kills: 0, leftUndone: 0, entries: 0, editions: 0 };
   for (let i = 0; i < times; ) {
     const workspace = mkdtempSync(join(tmpdir(), 'leafwright-kill-'));
     const folder = join(workspace, shown);
     mkdirSync(folder, { recursive: true });
-    let entries = 0;
+    let [entries, editions] = [0, 0];
     for (let k = 0; k < killsPerProposal && i < times; k += 1, i += 1) {
       const after = await killOnce(folder, chance);
       sums.kills += 1;
       sums.leftUndone += after.leftUndone ? 1 : 0;
-      entries = after.entries;
+      ({ entries, editions } = after);
       if (after.wrong.length === 0) continue;
       console.error(`kill ${i + 1} of seed ${seed}, kept in ${workspace}:\n  ${after.wrong.join('\n  ')}`);
       return 1;
     }
     sums.entries += entries;
+    sums.editions += editions;
     rmSync(workspace, { recursive: true, force: true });
   }
   console.log(
-    `${sums.kills} kills, ${sums.leftUndone} of them left something undone, ${sums.entries} entries stand; verify was content after each`,
+    `${sums.kills} kills, ${sums.leftUndone} of them left something undone, ${sums.entries} entries stand, ${sums.editions} of them editions; verify was content after each`,
   );
   return 0;
 }
