@@ -9,7 +9,7 @@ export interface CareDates {
   /** Up to and including this day the finish hardens. */
   readonly curedOn: CalendarDate;
   readonly curedFrom: CalendarDate;
-  /** After the first heating season in its room. */
+  /** After the first heating season since it was delivered, or refinished. */
   readonly firstCheckOn: CalendarDate;
   readonly refreshFrom: CalendarDate;
   readonly refreshTo: CalendarDate;
@@ -24,7 +24,7 @@ const LEAST_SEASON_MONTHS = 3;
 /**
  * The days of a table's care. Oil and varnish harden from the last coat, wherever the table stands: light use and cure count from
  * the day of finishing, in whole days rounded up, since that coat may have gone on in the evening. The first check is the first
- * mid-spring at least three months after the delivery; a new coat counts from the delivery or the last refresh.
+ * mid-spring at least three months after the delivery or the last refresh; a new coat counts from the same day.
  *
  * @source hours and days: the finish's class, templates/finishes.yaml; mid-spring and three months: common practice
  */
@@ -40,7 +40,7 @@ export function careDates(
     lightUseFrom: addDays(lightUseOver, 1),
     curedOn,
     curedFrom: addDays(curedOn, 1),
-    firstCheckOn: firstSpring(of.deliveredOn, of.place.facts.includes('southern') ? SPRING.south : SPRING.north),
+    firstCheckOn: firstSpring(inUseFrom, of.place.facts.includes('southern') ? SPRING.south : SPRING.north),
     refreshFrom: addMonths(inUseFrom, spec.refreshMonths.low),
     refreshTo: addMonths(inUseFrom, spec.refreshMonths.high),
   };

@@ -54,7 +54,7 @@ function eventsOf(input: CareInput, note: CareNote, piece: string): readonly Car
   const since = input.refreshedOn === undefined ? '' : ` ${input.refreshedOn.year}-${input.refreshedOn.month}-${input.refreshedOn.day}`;
   return [
     ...(isCuring ? [event('cured', dates.curedFrom, { seed: `${piece} cured${since}` })] : []),
-    event('check', dates.firstCheckOn),
+    event('check', dates.firstCheckOn, { seed: `${piece} check${since}` }),
     ...(low >= 1 ? [event('refresh', dates.refreshFrom, { seed: `${piece} refresh${since}`, everyMonths: Math.round(low) })] : []),
   ];
 }

@@ -57,6 +57,8 @@ describe('days of care', () => {
     expect(dates('hardwax-oil', '2028-02-01', '2028-02-29')).toMatchObject({ refreshFrom: '2029-02-28', refreshTo: '2031-02-28' });
     const again = careDates(input({ deliveredOn: day('2027-05-10'), refreshedOn: day('2028-06-30') }));
     expect(isoDate(again.refreshFrom)).toBe('2029-06-30');
+    // It was looked at as it was refinished, and no day that is over is told.
+    expect(isoDate(again.firstCheckOn)).toBe('2029-04-15');
   });
 
   it('stand in order for every finish, over a whole leap cycle', () => {

@@ -5,7 +5,16 @@
 import { readdirSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
 import { describe, expect, test } from 'vitest';
-import { type CareTable, type CareView, careInputOf, careViewOf, checkNote, composeCare, linesOf } from '../../src/care/index.ts';
+import {
+  type CareTable,
+  type CareView,
+  careInputOf,
+  careViewOf,
+  checkNote,
+  composeCare,
+  type HandedOver,
+  linesOf,
+} from '../../src/care/index.ts';
 import { type ComputedVariant, computeProposal } from '../../src/compute.ts';
 import { readProposal } from '../../src/read/index.ts';
 import type { ProposalInput } from '../../src/spec/index.ts';
@@ -31,7 +40,7 @@ function load(slug: string): Demo {
 
 const demos = new Map(readdirSync(`${root}proposals`).map((slug) => [slug, load(slug)]));
 
-function careOf(slug: string, id: string, finish?: string) {
+function careOf(slug: string, id: string, finish?: string, later: Partial<HandedOver> = {}) {
   const demo = demos.get(slug);
   const variant = demo?.variants.find((one) => one.id === id);
   if (demo === undefined || variant === undefined) throw new Error(`no design ${id} of ${slug}`);
@@ -41,14 +50,15 @@ function careOf(slug: string, id: string, finish?: string) {
     finish: { id: finish ?? spec.table.finish, product: 'a tin of it' },
     finishedOn: day('2028-02-08'),
     deliveredOn: day('2028-02-20'),
+    ...later,
   };
   const { proposal, library } = demo.input;
   const input = careInputOf(of, handed, proposal, { book, texts: library.texts, finishes });
   return { input, note: composeCare(input), table, proposal, library };
 }
 
-const viewOf = (slug: string, id: string): CareView => {
-  const { input, note, table, proposal, library } = careOf(slug, id);
+const viewOf = (slug: string, id: string, later: Partial<HandedOver> = {}): CareView => {
+  const { input, note, table, proposal, library } = careOf(slug, id, undefined, later);
   return careViewOf(input, note, {
     piece: 'RS-2028-01',
     edition: 1,
@@ -136,5 +146,17 @@ describe('what is built in, read off the files by hand', () => {
       ['RS-2028-01 check', '2029-4-15', undefined],
       ['RS-2028-01 refresh', '2029-2-20', 12],
     ]);
+  });
+
+  test('refinished years later, its days begin anew as events of their own', () => {
+    const before = viewOf('tollefsen-quill', 'A');
+    const after = viewOf('tollefsen-quill', 'A', { finishedOn: day('2031-02-08'), refreshedOn: day('2031-02-20') });
+    expect(after.events.map(({ seed, day: on }) => [seed, `${on.year}-${on.month}-${on.day}`])).toEqual([
+      ['RS-2028-01 cured 2031-2-20', '2031-3-2'],
+      ['RS-2028-01 check 2031-2-20', '2032-4-15'],
+      ['RS-2028-01 refresh 2031-2-20', '2032-2-20'],
+    ]);
+    const seeds = [...before.events, ...after.events].map(({ seed }) => seed);
+    expect(new Set(seeds).size).toBe(seeds.length);
   });
 });
