@@ -6,5 +6,5 @@ export { type CheckedReply, checkReply, firmCodes, type Mismatch, type Offered, 
 export { type CodeContent, makeCode } from './code.ts';
 export { heldWords, type Letter, optionBits, optionOrder, optionsOn } from './letter.ts';
 export { makeReply, type ReadReply, type ReplyProblem, type ReplyWords, readReply } from './reply.ts';
-export { compareSentences, type SentencesRead } from './sentences.ts';
+export { compareSentences, type SentencesRead, wordsAround } from './sentences.ts';
 export { sha256, sha256Text } from './sha256.ts';

@@ -1,3 +1,5 @@
+import type { Letter } from './letter.ts';
+
 /** How the sentences above a code differ from those that the page writes. */
 export interface SentencesRead {
   /** Other words in the place of sentences of the page. */
@@ -92,4 +94,31 @@ export function compareSentences(above: string, sentences: readonly string[], la
   }
   close(signs.length);
   return { changed, missing, added };
+}
+
+/** Texts in guillemets behind their labels, each in its lines. */
+const heldTexts = /^[^\n«»]*:\s*«([^«»]*)»[^\S\n]*/gm;
+
+/**
+ * What the sender wrote above and below a letter that stands in a text unquoted; all of it where no letter is found. Where
+ * the sentences are not known, nobody can tell what stands above them, and only what stands below is given.
+ *
+ * @param own the text without what is quoted in it and without the code
+ * @param sentences the greeting, then what the letter says, in order; none where they are not known
+ * @param words the name and the remark that end the letter
+ */
+export function wordsAround(own: string, sentences: readonly string[], { name, remark }: Pick<Letter, 'name' | 'remark'>): string {
+  const text = own.normalize('NFC');
+  const held = [...text.matchAll(heldTexts)];
+  const signed = held.find(([, inner = '']) => inner.trim().replaceAll(/\s+/g, ' ') === name) ?? held[0];
+  const last = remark === '' || signed === undefined ? signed : (held[held.indexOf(signed) + 1] ?? signed);
+  const { signs, places } = bareOf(text.slice(0, signed?.index));
+  const wanted = sentences.map((sentence) => bareOf(sentence.normalize('NFC')).signs).filter((one) => one !== '');
+  const greeted = signs.lastIndexOf(wanted[0] ?? '\n');
+  const found = greeted >= 0 ? [greeted] : wanted.map((one) => signs.indexOf(one)).filter((at) => at >= 0);
+  const begin = found.length === 0 ? signed?.index : places[Math.min(...found)];
+  if (begin === undefined) return text.trim();
+  const above = wanted.length === 0 ? '' : text.slice(0, begin).trim();
+  const below = last === undefined ? '' : text.slice(last.index + last[0].length).trim();
+  return [above, below].filter((part) => /[\p{L}\p{N}]/u.test(part)).join('\n\n');
 }

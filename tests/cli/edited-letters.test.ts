@@ -4,7 +4,7 @@ import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { expect, onTestFinished, test } from 'vitest';
 import { frozenPage } from '../../src/cli/draft/frozen-view.ts';
-import { issuedOffers, readEntries } from '../../src/record/index.ts';
+import { issuedOffers, openSeal, readEntries } from '../../src/record/index.ts';
 import { makeReply } from '../../src/reply/index.ts';
 import { letterOf } from '../../src/site/client/answer/compose.ts';
 import { answerDataOf, sentencesOf } from '../../src/site/client/answer/of-view.ts';
@@ -13,7 +13,7 @@ import { runIn } from './run.ts';
 /** The first demo that is open to answers, as it lies in the project: people, prices and addresses are invented. */
 const demo = fileURLToPath(new URL('../../proposals/farrant', import.meta.url));
 
-function bench() {
+function bench(remark = '') {
   const workspace = mkdtempSync(join(tmpdir(), 'leafwright-letters-'));
   onTestFinished(() => rmSync(workspace, { recursive: true, force: true }));
   const folder = join(workspace, 'proposals', 'farrant');
@@ -27,7 +27,7 @@ function bench() {
     options: ['steel'],
     place: 0,
     name: 'Bram Farrant',
-    remark: '',
+    remark,
     agrees: true,
   } as const;
   const { sentences, label } = sentencesOf(view, view.letter, filled);
@@ -135,4 +135,39 @@ test('and as it was sent, quoted or trimmed to its last lines: without a word', 
     const { status, stderr } = await run(`Yes!\n\n${text.trimEnd().replaceAll(/^/gm, '> ')}\n`, '--yes');
     expect([trim, status, stderr]).toEqual([trim, 0, '']);
   }
+});
+
+test('words above and below an unquoted letter: shown with the answer, sealed with it, and how to keep them open is told', async () => {
+  const { folder, letter, record } = bench();
+  onFile(folder);
+  const { status, stdout } = await record(`Lovely! But an inch lower, please.\n\n${letter}\n\nPS: no glides.\n`, bram);
+  expect(status).toBe(0);
+  expect(stdout).toContain(
+    'beside the letter was written, and is for you to weigh:\n  | Lovely! But an inch lower, please.\n  |\n  | PS: no glides.\nwhat is asked for there is kept open by: leafwright note farrant "what it is" --who bram\n',
+  );
+  const sealed = readEntries(folder).at(-1)?.sealed;
+  expect(sealed === undefined ? undefined : openSeal(folder, sealed)).toMatchObject({
+    data: { own: 'Lovely! But an inch lower, please.\n\nPS: no glides.' },
+  });
+});
+
+test('a letter whose code was recorded alone is recorded again once its words come, and only once', async () => {
+  const { folder, letter, record, entries } = bench('The underside oiled too.');
+  onFile(folder);
+  expect((await record(letter.slice(letter.indexOf('LW1')), bram)).status).toBe(0);
+  const alone = entries();
+  const whole = await record(letter, bram);
+  expect([whole.status, entries()]).toEqual([0, alone + 1]);
+  expect(whole.stdout).toContain('with the remark:\n  | The underside oiled too.\n');
+  for (const again of [letter, letter.slice(letter.indexOf('LW1'))])
+    expect((await record(again, bram)).stdout).toContain(`on record already as entry ${alone + 1}`);
+});
+
+test('a remark that was changed after its letter was recorded: refused, for its code was made with another', async () => {
+  const { folder, letter, record, entries } = bench('The underside oiled too.');
+  onFile(folder);
+  expect((await record(letter, bram)).status).toBe(0);
+  const before = entries();
+  const changed = await record(letter.replace('oiled too', 'left raw'), bram);
+  expect([changed.status, codes(changed.stderr), entries()]).toEqual([1, ['reply/words-differ'], before]);
 });

@@ -22,7 +22,7 @@ describe('an answer that fits', () => {
     expect([first.code, first.err, first.out]).toEqual([
       0,
       '',
-      'entry 2: maren says yes to design A of r1 with ceramic, €6,348.00\nbeside the letter was written, and is for you to weigh:\n  | Here it is!\n\nStill waited for: idris (since 2027-02-11).',
+      'entry 2: maren says yes to design A of r1 with ceramic, €6,348.00\nwith the remark:\n  | The feet slender, please.\nbeside the letter was written, and is for you to weigh:\n  | Here it is!\nwhat is asked for there is kept open by: leafwright note tarrow "what it is" --who maren\n\nStill waited for: idris (since 2027-02-11).',
     ]);
     const [, entry] = bench.entries();
     expect(entry).toMatchObject({
@@ -331,7 +331,7 @@ describe('two who decide', () => {
     const r1 = await bench.issue('r1');
     const no = await bench.record(letterText(letterTo(r1, 'maren', { verdict: 'no', design: 'B', remark: 'A site office.' })));
     expect(no.out).toBe(
-      'entry 2: maren says no to design B of r1\n\nAll must say yes, so r1 is not approved as it stands.\nStill waited for: idris (since 2027-02-11).\n\nNext: leafwright revise tarrow',
+      'entry 2: maren says no to design B of r1\nbecause:\n  | A site office.\n\nAll must say yes, so r1 is not approved as it stands.\nStill waited for: idris (since 2027-02-11).\n\nNext: leafwright revise tarrow',
     );
     const yes = await bench.record(letterText(letterTo(r1, 'idris', { design: 'B', on: [] })));
     expect(yes.out).toBe(
@@ -359,7 +359,7 @@ describe('two who decide', () => {
     await bench.record(letterText(letterTo(r1, 'maren', mix)));
     const { out } = await bench.record(letterText(letterTo(r1, 'idris', mix)));
     expect(out).toBe(
-      'entry 3: idris says the top of A with the base of B, of r1\n\nNobody has said yes to r1: nothing is approved.\n\nNext: leafwright revise tarrow --mix "A.top B.base"',
+      'entry 3: idris says the top of A with the base of B, of r1\nwith the remark:\n  | Light above, sturdy below.\n\nNobody has said yes to r1: nothing is approved.\n\nNext: leafwright revise tarrow --mix "A.top B.base"',
     );
   });
 

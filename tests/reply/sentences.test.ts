@@ -3,7 +3,7 @@ import { readMail } from '../../src/cli/hearing/mail.ts';
 import type { ClientView } from '../../src/client/index.ts';
 import { clientView } from '../../src/client/index.ts';
 import { figuresOf } from '../../src/figures/index.ts';
-import { compareSentences, makeReply, readReply } from '../../src/reply/index.ts';
+import { compareSentences, makeReply, readReply, wordsAround } from '../../src/reply/index.ts';
 import { letterOf } from '../../src/site/client/answer/compose.ts';
 import type { Filled } from '../../src/site/client/answer/data.ts';
 import { answerDataOf, sentencesOf } from '../../src/site/client/answer/of-view.ts';
@@ -93,5 +93,30 @@ describe('a letter that was changed by hand', () => {
     const code = /LW1-[A-Z0-9-]+/.exec(text)?.[0] ?? '';
     expect(compare(code)).toBeUndefined();
     expect(compare(`I choose A, for 4,000.\n\n: «Maren Tollefsen»\n\n${code}`)).toBeUndefined();
+  });
+});
+
+describe('what stands around a letter that is not quoted', () => {
+  function around(filled: Filled, edit: (text: string) => string): string {
+    const { letter } = view;
+    if (letter === undefined) throw new Error('the view has no letter');
+    const read = readReply(edit(written(filled).text));
+    if (read.letter === undefined) throw new Error('no letter was found');
+    return wordsAround(read.own, sentencesOf(view, letter, filled).sentences, read.letter);
+  }
+  const above = 'We love it, but make it 50 mm longer, please.';
+  const below = 'PS: no glides.';
+
+  test.each(Object.entries(answers))('%s: what is above and below it, and nothing of itself', (_, filled) => {
+    expect(around(filled, (text) => text)).toBe('');
+    expect(around(filled, (text) => `${above}\n\n${text}`)).toBe(above);
+    expect(around(filled, (text) => `${text}\n\n${below}\n`)).toBe(below);
+    expect(around(filled, (text) => `${above}\n${text}\n${below}`)).toBe(`${above}\n\n${below}`);
+  });
+
+  test('where the sentences are gone, all above the name; where only the code is left, all of it', () => {
+    const yes = answers['a yes without options'] as Filled;
+    expect(around(yes, (text) => `${above}\n\n${text.slice(text.indexOf('Name:'))}`)).toBe(above);
+    expect(around(yes, (text) => `${above}\n\n${text.slice(text.indexOf('LW1'))}`)).toBe(above);
   });
 });

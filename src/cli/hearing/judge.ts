@@ -61,13 +61,17 @@ interface Words {
   readonly remark: string;
 }
 
-/** Whether an answer on record is this one: the same code, or the same said with the same name and remark. Erased words differ from none. */
+/**
+ * Whether an answer on record is this one: the same said with the same name and remark, or the same code and no words that the
+ * record lacks. A letter whose code came alone before is another once its words come. Erased words differ from none.
+ */
 function isSame(folder: string, recorded: Answer, body: Body<'answer'>, words: Words): boolean {
   const sealed = recorded.sealed === undefined ? undefined : openSeal(folder, recorded.sealed);
   const data = sealed === undefined || typeof sealed === 'string' ? undefined : sealed.data;
-  if (data !== undefined && words.code !== undefined && data['code'] === words.code) return true;
-  const sameWords = data === undefined || (data['name'] === words.name && data['remark'] === words.remark);
-  return sameWords && substance(recorded) === substance(body);
+  if (data === undefined) return substance(recorded) === substance(body);
+  const isBare = words.name === '' && words.remark === '';
+  const sameWords = data['name'] === words.name && data['remark'] === words.remark;
+  return (words.code !== undefined && data['code'] === words.code && isBare) || (sameWords && substance(recorded) === substance(body));
 }
 
 function bodyOf(hearing: Hearing, revision: Offered, person: string, options: readonly string[]): Body<'answer'> {

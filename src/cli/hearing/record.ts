@@ -1,5 +1,5 @@
 import { dayIn, type IssuedOffer, readEntries, ways } from '../../record/index.ts';
-import { type ReadReply, readReply } from '../../reply/index.ts';
+import { type Letter, type ReadReply, readReply } from '../../reply/index.ts';
 import { pagesOf } from '../../spec/index.ts';
 import { turningSigns, withoutHiddenSigns } from '../../units/index.ts';
 import { type ExitCode, type Given, UsageFault } from '../command.ts';
@@ -13,7 +13,7 @@ import { isRefused, type Outcome, type Refused, report } from './outcome.ts';
 import { letterOnPaper, readScan } from './paper.ts';
 import { askBack, keepWords } from './plain-words.ts';
 import { type MendFor, replyProblem, turnedWords } from './reply-problem.ts';
-import { readSentences } from './sentences.ts';
+import { readSentences, wordsBeside } from './sentences.ts';
 
 /** The id of the one who decides whose address this is. */
 function personAt(desk: Desk, address: string | undefined): string | undefined {
@@ -120,10 +120,25 @@ function sayUnread(one: Case, { letter, own }: ReadReply): ExitCode {
   return sayRefused(desk, [unread]);
 }
 
+/** What was said in an answer and beside it; a note keeps open what is asked for in it. */
+function sayWords({ desk }: Case, { verdict, remark, decider, after }: Letter, beside: string): readonly string[] {
+  if (remark === '' && beside === '') return [];
+  const { slug, offers } = desk;
+  const who = offers.at(-1)?.people[decider ?? 0]?.id;
+  const asker = who === undefined ? '' : ` --who ${who}`;
+  return [
+    ...(remark === '' ? [] : [verdict === 'no' ? 'because:' : 'with the remark:', ...setOff(remark)]),
+    ...(beside === '' ? [] : ['beside the letter was written, and is for you to weigh:', ...setOff(beside)]),
+    ...(verdict === 'yes' && after === undefined
+      ? [`what is asked for there is kept open by: leafwright note ${slug} "what it is"${asker}`]
+      : []),
+  ];
+}
+
 /** A letter with its code, of the page or of a question. */
 async function hearLetter(one: Case, heard: Heard, read: ReadReply): Promise<ExitCode> {
   const { desk, given, who } = one;
-  const { letter, code, own, problems } = read;
+  const { letter, code, problems } = read;
   if (given.values['understood'] !== undefined)
     throw new UsageFault(
       'this text holds a reply code, so it says itself what is meant',
@@ -136,7 +151,7 @@ async function hearLetter(one: Case, heard: Heard, read: ReadReply): Promise<Exi
     );
   const isConfirmation = letter.after !== undefined;
   if (isConfirmation && !given.switches.has('yes')) return sayUnread(one, read);
-  const beside = (isConfirmation || read.isQuoted) && own !== '' ? own : undefined;
+  const beside = wordsBeside(desk, letter, read);
   const address = heard.mail?.from?.address;
   const [sender, stranger] = [personAt(desk, address), strangerAt(desk, address)];
   const sentences = readSentences(desk, letter, read);
@@ -146,17 +161,15 @@ async function hearLetter(one: Case, heard: Heard, read: ReadReply): Promise<Exi
     by: isConfirmation ? 'confirmation' : heard.by,
     text: withoutHiddenSigns(heard.text),
     ...(code === undefined ? {} : { code }),
-    ...(beside === undefined ? {} : { own: beside }),
+    ...(beside === '' ? {} : { own: beside }),
     ...(who === undefined ? {} : { who }),
     ...(sender === undefined ? {} : { sender }),
     ...(stranger === undefined ? {} : { stranger }),
     ...(sentences === undefined ? {} : { sentences }),
   });
-  if (beside === undefined || isRefused(outcome)) return finish(one, [outcome]);
+  if (isRefused(outcome)) return finish(one, [outcome]);
   const [first = '', ...rest] = outcome.says;
-  return finish(one, [
-    { ...outcome, says: [first, 'beside the letter was written, and is for you to weigh:', ...setOff(beside), ...rest] },
-  ]);
+  return finish(one, [{ ...outcome, says: [first, ...sayWords(one, letter, beside), ...rest] }]);
 }
 
 async function hear(desk: Desk, given: Given): Promise<ExitCode> {
