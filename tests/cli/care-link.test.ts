@@ -2,7 +2,7 @@
  * Whoever has the table reads its care: every byte of that, and of its label, is searched for the client, the price and the way back.
  * PDF files are unpacked by general tools (qpdf, poppler). People, prices and places are invented.
  */
-import { execFileSync } from 'node:child_process';
+import { execFileSync, spawnSync } from 'node:child_process';
 import { cpSync, existsSync, mkdtempSync, readdirSync, readFileSync, rmSync, statSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
@@ -132,6 +132,19 @@ describe('the care of a table that was handed over', () => {
     ]);
     expect(kept.filter((path) => /Tollefsen|Quill/.test(readFileSync(join(careOf('1'), 'in', path), 'utf8')))).toEqual([]);
   });
+
+  test.each(['Pacific/Kiritimati', 'Pacific/Pago_Pago', 'America/St_Johns'])(
+    "says the same days on a machine in %s: the maker's zone alone counts",
+    (TZ) => {
+      // 14 hours before and 11 behind UTC: for one of the two instants the machine's day is another.
+      for (const at of ['2027-07-02T00:30:00Z', '2027-07-02T22:30:00Z']) {
+        const args = [join(root, 'src/cli/main.ts'), 'care', slug, '--as-of', at, '--workspace', workspace];
+        const { status, stdout, stderr } = spawnSync(process.execPath, args, { encoding: 'utf8', env: { ...process.env, TZ } });
+        expect([status, stdout], stderr).toEqual([0, expect.stringContaining('says the same, so none was made')]);
+      }
+    },
+    30_000,
+  );
 
   test('made again says the same with no edition more; its rules changed make the next one below the same link', async () => {
     const before = linkOf();
