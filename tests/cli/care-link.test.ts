@@ -66,6 +66,10 @@ describe('the care of a table that was handed over', () => {
     const page = readFileSync(join(published, 'index.html'), 'utf8');
     expect(page).toMatch(/<meta name="robots" content="noindex, ?nofollow, ?noarchive"/);
     expect(page).toMatch(/<meta name="referrer" content="no-referrer"/);
+    // Ways lead to its own files and to the maker's mail and telephone, never up or out.
+    const ways = [...page.matchAll(/\b(?:href|src)="([^"]*)"/g)].map(([, to = '']) => to);
+    expect(ways.length).toBeGreaterThan(1);
+    expect(ways.filter((to) => !/^(?:#|mailto:|tel:|data:|(?:fonts\/)?[\w.-]+\.(?:pdf|ics|woff2|css|svg)$)/.test(to))).toEqual([]);
   });
 
   test('holds in no byte and in no file name a client, a price, a page of the proposal, its name or its title', () => {

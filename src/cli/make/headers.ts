@@ -15,8 +15,9 @@ export const headerRecipe: readonly (readonly [name: string, value: string])[] =
 /** The recipe as a text file that lies beside what is uploaded. */
 export function headerRecipeText(): string {
   return [
-    'Upload the folder "client" and nothing else. Each of its folders is one link: whoever knows it sees the page, and no',
-    'page names another. Set these response headers for all of it, in the way of your host:',
+    'Upload the folder "client" and nothing else. Each of its folders is one link: whoever knows it sees what is in it, and it',
+    'leads at most to links of the same commission. The link of a table’s care leads to no other. Set these response headers',
+    'for all of it, in the way of your host:',
     '',
     ...headerRecipe.map(([name, value]) => `    ${name}: ${value}`),
     '',
