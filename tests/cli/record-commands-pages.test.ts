@@ -1,10 +1,13 @@
 import { expect, test } from 'vitest';
+import { whatWasSaid } from '../../src/cli/draft/what-was-said.ts';
 import { publishRevisions } from '../../src/cli/make/publish.ts';
 import { recordShown } from '../../src/cli/on-record/workshop-record.ts';
 import { readProposal } from '../../src/read/index.ts';
-import { issuedRevisions, issueRevision } from '../../src/record/index.ts';
+import { issuedRevisions, issueRevision, readEntries } from '../../src/record/index.ts';
+import { makeCode } from '../../src/reply/index.ts';
 import { stateSlot } from '../../src/site/client/index.ts';
 import { makeWorkspace, request } from '../record/workshop.ts';
+import { letterText, letterTo } from './answers.ts';
 import { openRecordBench } from './record-bench.ts';
 
 const utf8 = (text: string): Uint8Array => Buffer.from(text, 'utf8');
@@ -90,4 +93,25 @@ test("the workshop's page opens what is sealed; what was erased is said to be", 
   const after = recordShown(bench.folder, input, '2027-03-02T12:00:00Z').record;
   expect(after.openNotes[0]?.words).toBe('(erased)');
   expect(JSON.stringify(after.entries)).not.toContain('A little lower?');
+});
+
+test('an answer whose code came alone is by the name of its person; words beside a letter are shown, and stand in the next draft', async () => {
+  const bench = openRecordBench();
+  const r1 = await bench.issue('r1');
+  const letter = letterText(letterTo(r1, 'maren', { remark: 'Oiled below too.' }));
+  await bench.record(makeCode(letterTo(r1, 'idris')));
+  await bench.record(`An inch lower, please.\n\n> ${letter.replaceAll('\n', '\n> ')}`);
+  const { input } = readProposal(bench.workspace, 'tarrow');
+  if (input === undefined) throw new Error('not read');
+  const { record } = recordShown(bench.folder, input, '2027-03-02T12:00:00Z');
+  expect(record.entries.map(({ by, words }) => [by, words])).toEqual([
+    [undefined, undefined],
+    ['Idris Quill', undefined],
+    ['Maren Tollefsen', 'Oiled below too.\nbeside the letter: An inch lower, please.'],
+  ]);
+  const people = input.proposal.deciders.people;
+  expect(whatWasSaid(bench.folder, readEntries(bench.folder), (person) => people[person]?.name ?? person)).toEqual([
+    'Idris Quill, 2027-03-01, yes to A with ceramic',
+    'Maren Tollefsen, 2027-03-01, yes to A with ceramic: “Oiled below too.”, and beside it “An inch lower, please.”',
+  ]);
 });

@@ -49,8 +49,9 @@ function verdict({ verdict: said, chosen, design, base }: EntryOf<'answer'>): st
 function lineOf(folder: string, entry: AnyEntry, nameOf: (person: string) => string): string | undefined {
   const parts = (all: readonly (string | undefined)[]): string => all.filter((part) => part !== undefined && part !== '').join(', ');
   if (entry.kind === 'answer') {
-    const { name, remark } = sealedText(folder, entry, ['name', 'remark']);
-    return `${parts([name ?? nameOf(entry.person), entry.on, verdict(entry)])}${quoted(remark, entry)}`;
+    const { name = '', remark, own } = sealedText(folder, entry, ['name', 'remark', 'own']);
+    const beside = quoted(own, entry).replace(/^: /, ', and beside it ');
+    return `${parts([name === '' ? nameOf(entry.person) : name, entry.on, verdict(entry)])}${quoted(remark, entry)}${beside}`;
   }
   if (entry.kind !== 'note' && entry.kind !== 'evidence') return undefined;
   const { who, words } = sealedText(folder, entry, ['who', 'words']);

@@ -163,7 +163,9 @@ async function settleNote(desk: Desk, { words, values }: Given): Promise<ExitCod
 const openCount = ({ openNotes }: Standing): string =>
   openNotes.length === 0 ? 'no note is open' : openNotes.length === 1 ? '1 note is open' : `${openNotes.length} notes are open`;
 
-/** What was sealed with an entry: words and by whom; or what became of them. */
+const textIn = (value: unknown): string => (typeof value === 'string' ? withoutHiddenSigns(value) : '');
+
+/** What was sealed with an entry: by whom, and all that was said, beside it, and why it was recorded; or what became of them. */
 export function sealedWords(
   folder: string,
   { sealed }: { readonly sealed?: EntryOf<'note'>['sealed'] },
@@ -172,12 +174,15 @@ export function sealedWords(
   if (opened === undefined) return { words: '' };
   if (opened === 'gone') return { words: '(erased)' };
   if (opened === 'changed') return { words: '(changed since: leafwright verify says where)' };
-  const { who, name, words, remark, reason } = opened.data;
-  const by = typeof who === 'string' ? who : typeof name === 'string' ? name : undefined;
-  const said = [words, remark, reason].find((one) => typeof one === 'string' && one !== '');
-  /** What was sealed before such signs were left out is shown without them. */
-  const shown = typeof said === 'string' ? withoutHiddenSigns(said) : '';
-  return { ...(by === undefined ? {} : { who: withoutHiddenSigns(by) }), words: shown };
+  const { data } = opened;
+  /** A code that came alone is sealed with an empty name. */
+  const who = textIn(data['who'] ?? data['name']);
+  const said = [textIn(data['words']), textIn(data['remark'])].filter((one) => one !== '');
+  const own = textIn(data['own']);
+  const reason = textIn(data['reason']);
+  const beside = own === '' ? [] : [`beside the letter: ${own}`];
+  const why = reason === '' ? [] : [said.length + beside.length === 0 ? reason : `recorded because: ${reason}`];
+  return { ...(who === '' ? {} : { who }), words: [...said, ...beside, ...why].join('\n') };
 }
 
 /** A note as it is listed and printed as data. */
