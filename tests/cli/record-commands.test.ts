@@ -1,6 +1,7 @@
 import { existsSync, lstatSync, mkdirSync, readdirSync, readFileSync, rmSync, symlinkSync, truncateSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, test } from 'vitest';
+import { makeCode } from '../../src/reply/index.ts';
 import { letterText, letterTo } from './answers.ts';
 import { fault, openRecordBench } from './record-bench.ts';
 
@@ -162,6 +163,47 @@ describe('confirm', () => {
       0,
       'warning[cli/one-refused]: one yes is enough, and Idris Quill said otherwise\n  found: no on 2027-03-01\n  to mend: speak with them before the message goes out\n\n1 warning.\n',
     ]);
+  });
+
+  test('a remark with a yes: told to the maker, quoted to those who see prices, and said to be no part of the price', async () => {
+    const bench = openRecordBench();
+    const issued = await bench.issue('r1');
+    await bench.record(letterText(letterTo(issued, 'maren', { remark: 'Oiled below too, please.' })));
+    await bench.record(`And not before May.\n\n> ${letterText(letterTo(issued, 'idris')).replaceAll('\n', '\n> ')}`);
+    const { code, err } = await bench.run('confirm tarrow');
+    expect([code, err]).toEqual([
+      0,
+      [
+        'warning[cli/said-with-yes]: Maren Tollefsen said yes and something more; it changes neither design nor price',
+        '  found: “Oiled below too, please.”',
+        '  to mend: read the message over before it is sent; what is asked for: leafwright note tarrow "what it is" --who maren',
+        '',
+        'warning[cli/said-with-yes]: Idris Quill said yes and something more; it changes neither design nor price',
+        '  found: “And not before May.”',
+        '  to mend: read the message over before it is sent; what is asked for: leafwright note tarrow "what it is" --who idris',
+        '',
+        '2 warnings.',
+        '',
+      ].join('\n'),
+    ]);
+    expect(bench.read('outbox', 'r1-confirmation.txt').replaceAll(/\s+/g, ' ')).toContain(
+      'Maren Tollefsen wrote with the yes: “Oiled below too, please.” I have read it. The design and the price above are without it;',
+    );
+  });
+
+  test('words of a letter that come after its code was confirmed are told, and the confirmation stands', async () => {
+    const bench = openRecordBench();
+    const issued = await bench.issue('r1');
+    const letter = letterTo(issued, 'maren', { remark: 'Oiled below too, please.' });
+    await bench.record(makeCode(letter));
+    await bench.record(letterText(letterTo(issued, 'idris')));
+    await bench.run('confirm tarrow');
+    const count = bench.entries().length;
+    const { code, out } = await bench.record(letterText(letter));
+    expect([code, bench.entries().length]).toEqual([0, count]);
+    expect(out).toContain(
+      'so nothing was written: maren says yes to design A of r1 with ceramic, €6,348.00\nwith the remark:\n  | Oiled below too',
+    );
   });
 
   test('again it drafts the message anew and adds nothing; another day is confirmed anew', async () => {

@@ -63,13 +63,14 @@ interface Words {
 
 /**
  * Whether an answer on record is this one: the same said with the same name and remark, or the same code and no words that the
- * record lacks. A letter whose code came alone before is another once its words come. Erased words differ from none.
+ * record lacks. A letter whose code came alone before is another once its words come, until it is confirmed: then they are told
+ * alone, for the confirmation names the entry. Erased words differ from none.
  */
-function isSame(folder: string, recorded: Answer, body: Body<'answer'>, words: Words): boolean {
+function isSame(folder: string, recorded: Answer, body: Body<'answer'>, words: Words, isConfirmed: boolean): boolean {
   const sealed = recorded.sealed === undefined ? undefined : openSeal(folder, recorded.sealed);
   const data = sealed === undefined || typeof sealed === 'string' ? undefined : sealed.data;
   if (data === undefined) return substance(recorded) === substance(body);
-  const isBare = words.name === '' && words.remark === '';
+  const isBare = (words.name === '' && words.remark === '') || (isConfirmed && data['name'] === '');
   const sameWords = data['name'] === words.name && data['remark'] === words.remark;
   return (words.code !== undefined && data['code'] === words.code && isBare) || (sameWords && substance(recorded) === substance(body));
 }
@@ -184,7 +185,8 @@ export function judge(hearing: Hearing, entries: readonly AnyEntry[]): Judged {
   const { code } = hearing;
   const warnings = asides(hearing, person.id).map(([one, says]) => problem(one, says, 'warning'));
   const last = answersIn(entries).findLast((answer) => answer.person === person.id);
-  if (last !== undefined && isSame(hearing.folder, last, body, { code, name: letter.name, remark: letter.remark }))
+  const isConfirmed = entries.some((one) => one.kind === 'confirmed' && last !== undefined && one.answers.includes(last.n));
+  if (last !== undefined && isSame(hearing.folder, last, body, { code, name: letter.name, remark: letter.remark }, isConfirmed))
     return { known: last, warnings };
 
   if (!isAsked(entries, body)) {

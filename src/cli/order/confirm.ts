@@ -1,11 +1,11 @@
 import type { Problem } from '../../problem/index.ts';
 import { type Approval, type Body, type EntryOf, type IssuedOffer, openSeal, type Standing } from '../../record/index.ts';
-import { addDays, isoDate, parseDate } from '../../units/index.ts';
+import { addDays, isoDate, parseDate, withoutHiddenSigns } from '../../units/index.ts';
 import { type ExitCode, type Given, UsageFault } from '../command.ts';
 import { atDesk, type Desk, nameOf, type Prepared, recordEntry, saltOf, shownMoney } from '../record-desk.ts';
 import { refusal, remark, weighed } from '../refusal.ts';
 import type { Terminal } from '../terminal.ts';
-import { writeConfirmation } from './confirmation.ts';
+import { type SaidYes, writeConfirmation } from './confirmation.ts';
 
 /** Days for which price and place are held where nothing else is said. */
 const holdDays = 14;
@@ -81,6 +81,25 @@ const refusedRemarks = (desk: Desk, { answers }: Standing): readonly Problem[] =
         mend: 'speak with them before the message goes out',
       }),
     );
+
+/** What was sealed with an answer, empty where it is none or gone. */
+function sealedField(desk: Desk, answer: Approval['answers'][number], field: 'name' | 'remark' | 'own'): string {
+  const opened = answer.sealed === undefined ? 'gone' : openSeal(desk.folder, answer.sealed);
+  const text = typeof opened === 'string' ? undefined : opened.data[field];
+  return typeof text === 'string' ? withoutHiddenSigns(text).trim() : '';
+}
+
+/** Whoever said yes and something more: a wish in it is no part of what was priced. Code: `cli/said-with-yes`, a warning. */
+const saidWithYes = (desk: Desk, { answers }: Approval): readonly Problem[] =>
+  answers.flatMap((answer) => {
+    const said = [sealedField(desk, answer, 'remark'), ...(answer.by === 'confirmation' ? [] : [sealedField(desk, answer, 'own')])];
+    const words = said.filter((one) => one !== '').join(' / ');
+    if (words === '') return [];
+    return remark('said-with-yes', `${nameOf(desk, answer.person)} said yes and something more; it changes neither design nor price`, {
+      found: `“${words.replaceAll(/\s+/g, ' ')}”`,
+      mend: `read the message over before it is sent; what is asked for: leafwright note ${desk.slug} "what it is" --who ${answer.person}`,
+    });
+  });
 
 type Confirming = {
   readonly body: Body<'confirmed'>;
@@ -158,16 +177,16 @@ function confirming(
       ...(insisted === undefined ? {} : { insisted }),
     },
     approval: approved,
-    warnings: [...warnings, ...refusedRemarks(desk, standing), ...sampleRemarks(desk, standing, approved)],
+    warnings: [...warnings, ...refusedRemarks(desk, standing), ...saidWithYes(desk, approved), ...sampleRemarks(desk, standing, approved)],
     ...(reason === undefined ? {} : { reason }),
   };
 }
 
-/** The name under which somebody answered; what the working files call them where it is gone. */
-function answeredAs(desk: Desk, answer: Approval['answers'][number]): string {
-  const opened = answer.sealed === undefined ? 'gone' : openSeal(desk.folder, answer.sealed);
-  const name = typeof opened === 'string' ? undefined : opened.data['name'];
-  return typeof name === 'string' && name !== '' ? name : nameOf(desk, answer.person);
+/** Who said yes: under the name of their letter, else what the working files call them. */
+function saidYes(desk: Desk, answer: Approval['answers'][number]): SaidYes {
+  const name = sealedField(desk, answer, 'name');
+  const said = sealedField(desk, answer, 'remark');
+  return { name: name === '' ? nameOf(desk, answer.person) : name, on: answer.on, ...(said === '' ? {} : { remark: said }) };
 }
 
 /** The confirmation that stands for what is approved, of the order or of a change that waits, where it is asked for once more and still holds until the same day. */
@@ -191,7 +210,7 @@ export async function runConfirm(given: Given, terminal: Terminal): Promise<Exit
       writeConfirmation(
         desk,
         body,
-        approval.answers.map((answer) => ({ name: answeredAs(desk, answer), on: answer.on })),
+        approval.answers.map((answer) => saidYes(desk, answer)),
       );
     let made: Pick<Confirming, 'body' | 'approval'> | undefined;
     let paths: readonly string[] = [];

@@ -10,10 +10,12 @@ import { folded } from '../terminal.ts';
 
 type Confirmed = Body<'confirmed'>;
 
-/** Who said yes, under which name and when. */
+/** Who said yes, under which name, when and with what remark. */
 export interface SaidYes {
   readonly name: string;
   readonly on: string;
+  /** What was said with it, as it stands in their letter. */
+  readonly remark?: string;
 }
 
 /** Those who decide and see prices; the client where none of them has an address. */
@@ -130,6 +132,10 @@ function confirmationText(desk: Desk, confirmed: Confirmed, answers: readonly Sa
           ]
         : []),
     ]),
+    // A remark may speak of money: it is for those who see prices, as in the scope.
+    ...(isPriced
+      ? answers.flatMap(({ name, remark }) => (remark === undefined ? [] : [paragraph(words.say('confirm.remark', { name, remark }))]))
+      : []),
     paragraph(words.say(noOrder, held)),
     ...(isPriced ? [paragraph(words.say(isChange ? 'confirm.next-change' : 'confirm.next', held))] : []),
     ...(words.has(consent) ? [paragraph(words.say('confirm.consent', { sentence: words.say(consent) }))] : []),

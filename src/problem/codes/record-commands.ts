@@ -42,6 +42,10 @@ export const recordCommandCodes: Readonly<Record<`cli/${string}`, CodeEntry>> = 
     title: 'what was approved is the order already',
     explain: 'It was confirmed and its first instalment came.',
   },
+  'cli/said-with-yes': {
+    title: 'somebody said yes and something more',
+    explain: 'A remark changes neither design nor price. What is asked for in it is kept as a note, or taken into a revision.',
+  },
   'cli/one-refused': {
     title: 'one yes is enough, and somebody else said otherwise',
     explain: 'Under deciders.rule any the first yes approves. Whoever said no is told before work begins, or finds out later.',
