@@ -102,6 +102,35 @@ test('the scope of what was chosen has its sizes, mass, finish, lines and sums',
   expect(flat).not.toContain(euro(standard.price.totalMinor));
 });
 
+test('a scope that was made before there was a key is made once more, signed; a key that came too late is told, and it stands', async () => {
+  const before = readFileSync(join(folder('offered'), 'records', 'scope-r3-a.pdf'));
+  const scope = (config: string, ...args: readonly string[]): Promise<Ended> =>
+    runIn(join(home, 'offered'), args.includes('--as-of') ? args : [...args, '--as-of', '2026-03-31'], {
+      XDG_CONFIG_HOME: join(home, config),
+    });
+  await scope('late', 'key', 'new', '--name', 'Runa Stavely', '--as-of', '2026-03-30');
+  const late = await scope('late', 'scope', slug);
+  expect([late.status, late.stdout]).toEqual([
+    0,
+    expect.stringMatching(
+      /^The scope stands as it was made .*scope-r3-a\.pdf\n[\s\S]*none: the certificate of your key does not hold on the day/,
+    ),
+  ]);
+  await scope('early', 'key', 'new', '--name', 'Runa Stavely', '--as-of', '2026-03-28');
+  expect((await scope('early', 'scope', slug, '--unsigned')).stdout).toMatch(/^The scope stands as it was made .*scope-r3-a\.pdf/);
+  const signed = await scope('early', 'scope', slug);
+  expect([signed.status, signed.stderr, signed.stdout]).toEqual([
+    0,
+    '',
+    expect.stringMatching(/scope-r3-a-2\.pdf\n[\s\S]*signature {5}by certificate/),
+  ]);
+  const path = join(folder('offered'), 'records', 'scope-r3-a-2.pdf');
+  expect(execFileSync('pdfsig', ['-nocert', path], { encoding: 'utf8' })).toContain('Signature is Valid');
+  expect((await scope('early', 'scope', slug)).stdout).toMatch(/^The scope stands as it was made .*scope-r3-a-2\.pdf/);
+  expect(readFileSync(join(folder('offered'), 'records', 'scope-r3-a.pdf')).equals(before)).toBe(true);
+  expect((await run('offered', 'verify', slug)).status).toBe(0);
+});
+
 test('what was frozen of a choice is held by the fingerprint', async () => {
   const path = join(folder('offered'), 'issued/r3/data/choices.json');
   const before = readFileSync(path);

@@ -1,6 +1,7 @@
 import { existsSync } from 'node:fs';
 import { join } from 'node:path';
 import type { ClientView } from '../../client/index.ts';
+import type { Problem } from '../../problem/index.ts';
 import {
   type AnyEntry,
   type Approval,
@@ -134,7 +135,7 @@ function fileName(desk: PaperDesk, { chosen }: Approval, suffix: string): string
   }
 }
 
-/** `scope`: makes the scope of what was approved, with the approval in it, once; signed where a key is set up. */
+/** `scope`: makes the scope of what was approved, with the approval in it, once; signed where a key is set up, once more where it was made before that. */
 export async function runScope(given: Given, terminal: Terminal): Promise<ExitCode> {
   const { switches } = given;
   const { refuse, warn } = answering(schema, 'Nothing was made.', switches, terminal);
@@ -147,7 +148,8 @@ export async function runScope(given: Given, terminal: Terminal): Promise<ExitCo
   if (approval === undefined) return refuse([notApproved(desk)]);
   const seesPrice = !switches.has('without-price');
   const standing = desk.standing.scopes.findLast(madeFor(approval, seesPrice));
-  if (standing !== undefined) return tell(desk, standing, false, given, terminal);
+  if (standing?.certificate !== undefined || (standing !== undefined && switches.has('unsigned')))
+    return tell(desk, standing, false, given, terminal);
 
   const { revision, fingerprint } = approval.chosen;
   const told = frozenPage(desk.folder, revision, fingerprint, seesPrice ? 'payer' : 'no-price');
@@ -156,8 +158,10 @@ export async function runScope(given: Given, terminal: Terminal): Promise<ExitCo
   const view = withDrawings(desk.folder, asChosen ?? told);
   // A page under another name keeps the maker's to itself: so does its scope.
   const kept = switches.has('unsigned') || told.maker.name !== desk.maker ? { problems: [] } : openOwnKey();
-  if (kept.problems.length > 0) return refuse(kept.problems);
   const key = 'key' in kept ? kept.key : undefined;
+  // One that was made before there was a key is made once more, signed; where that can not be, it stands.
+  if (standing !== undefined && key === undefined) return tell(desk, standing, false, given, terminal, kept.problems);
+  if (kept.problems.length > 0) return refuse(kept.problems);
   const scope = view === undefined ? undefined : approvedScope(desk, view, approval, key, asChosen !== undefined);
   if (view === undefined || scope === undefined)
     return refuse([
@@ -166,14 +170,14 @@ export async function runScope(given: Given, terminal: Terminal): Promise<ExitCo
       }),
     ]);
   const { signature } = scope;
-  if (key !== undefined && signature !== undefined && (signature.at < key.from || signature.at > key.until))
-    return refuse([
-      signProblem('key-not-valid', 'the certificate of your key does not hold on the day of the approval', {
-        found: signature.at.slice(0, 10),
-        allowed: `${key.from.slice(0, 10)} to ${key.until.slice(0, 10)}`,
-        mend: `leafwright scope ${desk.slug} --unsigned`,
-      }),
-    ]);
+  if (key !== undefined && signature !== undefined && (signature.at < key.from || signature.at > key.until)) {
+    const notValid = signProblem('key-not-valid', 'the certificate of your key does not hold on the day of the approval', {
+      found: signature.at.slice(0, 10),
+      allowed: `${key.from.slice(0, 10)} to ${key.until.slice(0, 10)}`,
+      mend: `leafwright scope ${desk.slug} --unsigned`,
+    });
+    return standing === undefined ? refuse([notValid]) : tell(desk, standing, false, given, terminal, [notValid]);
+  }
 
   terminal.progress(`making the scope of ${desk.slug} ${approval.chosen.revision}`);
   const unsigned = await writeScope(view, approval.chosen.design, openDocumentFonts(), scope);
@@ -208,7 +212,15 @@ export async function runScope(given: Given, terminal: Terminal): Promise<ExitCo
   return tell(desk, entry, true, given, terminal);
 }
 
-function tell(desk: PaperDesk, scope: EntryOf<'scope'>, isNew: boolean, { switches }: Given, terminal: Terminal): ExitCode {
+/** Says what was made or stands; `against` is why it is not signed now. */
+function tell(
+  desk: PaperDesk,
+  scope: EntryOf<'scope'>,
+  isNew: boolean,
+  { switches }: Given,
+  terminal: Terminal,
+  against: readonly Problem[] = [],
+): ExitCode {
   const shown = `${desk.shown}/${scope.file.path}`;
   const isThere = existsSync(join(desk.folder, ...scope.file.path.split('/')));
   if (switches.has('json')) {
@@ -231,7 +243,7 @@ function tell(desk: PaperDesk, scope: EntryOf<'scope'>, isNew: boolean, { switch
   terminal.say(`  SHA-256       ${(scope.file.sha256.match(/.{8}/g) ?? []).join(' ')}`);
   terminal.say(
     scope.certificate === undefined
-      ? '  signature     none: no key was set up (leafwright key new)'
+      ? `  signature     none: ${against[0]?.title ?? (switches.has('unsigned') ? 'as you asked' : 'no key was set up (leafwright key new)')}`
       : `  signature     by certificate ${(scope.certificate.match(/.{8}/g) ?? []).join(' ')}`,
   );
   const audiences = desk.offers.find(({ revision }) => revision === scope.revision)?.people.map(({ audience }) => audience) ?? [];
