@@ -338,7 +338,9 @@ describe('the scope of what was approved', () => {
       ).join(' ');
     for (const [i, name] of ['Maren Tollefsen', 'Idris Quill'].entries())
       expect(text).toMatch(new RegExp(`${name} +${29 + i} March 2026 +by reply code +${answers[i]?.n}, ${short(answers[i] as AnyEntry)}`));
-    expect(text).toContain('Maren Tollefsen wrote: “Please keep the sap line by the window.”');
+    expect(text.replaceAll(/\s+/g, ' ')).toContain(
+      'Maren Tollefsen wrote: “Please keep the sap line by the window.” The design and the price of this scope are without it.',
+    );
     const { chosen: said, combination } = chosen(['ceramic']);
     const money = (minor: number): string => new Intl.NumberFormat('en-GB', { style: 'currency', currency: 'EUR' }).format(minor / 100);
     expect(text).toContain(said.fingerprint.match(/.{8}/g)?.join(' '));

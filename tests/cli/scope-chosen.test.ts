@@ -116,7 +116,7 @@ test('a scope that was made before there was a key is made once more, signed; a 
       /^The scope stands as it was made .*scope-r3-a\.pdf\n[\s\S]*none: the certificate of your key does not hold on the day/,
     ),
   ]);
-  await scope('early', 'key', 'new', '--name', 'Runa Stavely', '--as-of', '2026-03-28');
+  await scope('early', 'key', 'new', '--name', 'Runa Stavely', '--as-of', '2026-03-29');
   expect((await scope('early', 'scope', slug, '--unsigned')).stdout).toMatch(/^The scope stands as it was made .*scope-r3-a\.pdf/);
   const signed = await scope('early', 'scope', slug);
   expect([signed.status, signed.stderr, signed.stdout]).toEqual([

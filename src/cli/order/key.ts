@@ -54,7 +54,8 @@ function newKey({ values, switches }: Given, terminal: Terminal): ExitCode {
   const bytes = makeKeyFile({
     privateKeyPem: privateKey,
     name,
-    from: at,
+    // From the begin of the day: what was approved earlier on it can be signed.
+    from: `${at.slice(0, 10)}T00:00:00Z`,
     until: addYears(at, years),
     serial: randomBytes(serialBytes),
     passphrase,
