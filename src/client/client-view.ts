@@ -51,6 +51,8 @@ export interface ClientView {
     /** Which entry of the maker's record it follows, with that entry's digest; absent in a draft. */
     readonly follows?: string;
     readonly changes?: RichText;
+    /** Of a change to an order: that the order stands until it is agreed, and what of it is paid already. */
+    readonly orderStands?: string;
   };
   readonly understood: RichText;
   readonly designs: readonly DesignView[];

@@ -110,7 +110,13 @@ function follows({ n, digest }: NonNullable<ClientOptions['after']>, words: Word
   return n === 0 ? words.say('page.follows-none') : words.say('page.follows', { n: String(n), digest: shownFingerprint(digest) });
 }
 
-function revisionView(proposal: ProposalSpec, options: ClientOptions, shown: Shown, words: Words): ClientView['revision'] {
+function revisionView(
+  proposal: ProposalSpec,
+  options: ClientOptions,
+  seesPrice: boolean,
+  shown: Shown,
+  words: Words,
+): ClientView['revision'] {
   const { revision } = proposal;
   return {
     id: revision.id,
@@ -122,6 +128,9 @@ function revisionView(proposal: ProposalSpec, options: ClientOptions, shown: Sho
     ...(options.fingerprint === undefined ? {} : { fingerprint: shownFingerprint(options.fingerprint) }),
     ...(options.after === undefined ? {} : { follows: follows(options.after, words) }),
     ...(revision.changes === undefined ? {} : { changes: richText(revision.changes) }),
+    ...(revision.change === undefined
+      ? {}
+      : { orderStands: words.say(seesPrice ? 'change.stands' : 'change.stands-no-price', { of: revision.change.of }) }),
   };
 }
 
@@ -177,7 +186,7 @@ export function clientView(source: ClientSource, figures: Figures, options: Clie
     maker: { name: maker.name, trade: maker.trade, address: maker.address, email: maker.email, telephone: maker.telephone },
     ...parties(proposal, seesPrice, reader),
     deciders: deciders(proposal, words),
-    revision: revisionView(proposal, options, shown, words),
+    revision: revisionView(proposal, options, seesPrice, shown, words),
     understood: richText(proposal.understood),
     designs: designs.map((design) => designView(design, facts, { audience, level }, readers, words)),
     wishes: asked,

@@ -1,9 +1,15 @@
 /** `change` on the first of the worked commissions: a top 100 mm wider after the glue-up. People, prices and places are invented. */
+import { execFileSync } from 'node:child_process';
+import { writeFileSync } from 'node:fs';
+import { join } from 'node:path';
 import { describe, expect, test } from 'vitest';
 import { changeProblems, notComparable } from '../../src/cli/change/change-problems.ts';
+import { makeClientFiles, openTools } from '../../src/cli/draft/produce.ts';
+import { readyMessage } from '../../src/cli/offer/issue-message.ts';
 import { formatProblem } from '../../src/problem/index.ts';
 import { readProposal } from '../../src/read/index.ts';
 import { issuedOffers, standingOf } from '../../src/record/index.ts';
+import { pagesOf } from '../../src/spec/index.ts';
 import { changeBench } from './change-bench.ts';
 
 /** The problem of a run with this code, as it was printed. */
@@ -168,6 +174,20 @@ describe('900 wide after the glue-up', () => {
     const seen = JSON.stringify(view);
     for (const amount of ['417.69', '772.80', '134.40']) expect(seen).toContain(amount);
     for (const secret of ['357.00', '667.16', '115.86', '57.93', '11.5 h', '0.105', 'they move']) expect(seen).not.toContain(secret);
+
+    // Page, scope and message say that the order stands until the change is agreed.
+    const { input } = readProposal(bench.workspace, 'tollefsen-quill');
+    const [page] = input === undefined ? [] : pagesOf(input.proposal);
+    const { orderStands } = view.revision;
+    if (input === undefined || page === undefined || orderStands === undefined) throw new Error('it is no change');
+    expect(orderStands).toContain('I make the table as it was ordered');
+    expect(readyMessage(view, page, 'a'.repeat(26), input).text).toContain(orderStands);
+    const files = await makeClientFiles(view, openTools());
+    const html = files.find(({ path }) => path === 'index.html')?.bytes ?? new Uint8Array();
+    expect(Buffer.from(html).toString('utf8')).toContain(orderStands);
+    const scope = join(bench.workspace, 'scope.pdf');
+    writeFileSync(scope, files.find(({ path }) => path === 'scope-a.pdf')?.bytes ?? new Uint8Array());
+    expect(execFileSync('pdftotext', [scope, '-'], { encoding: 'utf8' }).replaceAll(/\s+/g, ' ')).toContain(orderStands);
 
     const offer = await bench.issue('r4');
     expect(offer.change).toEqual({ of: 'r3', design: 'A', stage: 'glued' });

@@ -29,6 +29,20 @@ describe('what a revision offers', () => {
     expect(letter?.designs.map(({ id, combinations }) => [id, combinations.length])).toEqual([['A', 1]]);
   });
 
+  test('of a change to an order: that the order stands until it is agreed, and of what is paid for those who see prices alone', () => {
+    const change = { of: 'r2', design: 'A', options: ['ceramic'], stage: 'glued', weeks: 3 } as const;
+    const revision = { ...source.input.proposal.revision, change: { ...change, options: [...change.options] } };
+    const changed = computed({ revision });
+    const stands = (audience: 'payer' | 'no-price'): string | undefined =>
+      clientView(changed, figuresOf(changed), { audience }).revision.orderStands;
+    expect(stands('payer')).toMatch(
+      /^This is a change to your order of r2\. Until it is agreed, .* as it was ordered\. What you have paid/,
+    );
+    expect(stands('no-price')).toMatch(/^This is a change to the order of r2\. Until it is agreed/);
+    expect(stands('no-price')).not.toMatch(/paid|instalment/);
+    expect(clientView(source, figures).revision.orderStands).toBeUndefined();
+  });
+
   test('is read by the record, key by key, after a way through JSON', () => {
     expect(offerSchema.parse(JSON.parse(JSON.stringify(offer)))).toEqual(offer);
   });

@@ -71,6 +71,7 @@ export function readyMessage(view: ClientView, page: PageOf, token: string, inpu
       ),
     }),
     [say('issue.mail-ready', { title: view.title }), ...(tellsChanges ? [say('issue.mail-changed')] : []), holds].join(' '),
+    ...(revision.orderStands === undefined ? [] : [revision.orderStands]),
     link,
     say('issue.mail-private'),
     ...(decide ? [`${answer} ${view.deciders.sentence}`, say('issue.mail-how')] : []),

@@ -143,7 +143,9 @@ function pricing(view: ClientView, design: DesignView, approved: ApprovedScope |
   const { price } = design;
   if (price === undefined) return [];
   const rounds = view.rounds === undefined ? [] : [heading(view, 'paper.rounds', 3), paragraph(view.rounds.sentence)];
-  return [...(approved === undefined ? priceBlocks(view, price) : approvedPriceBlocks(view, design, price, approved)), ...rounds];
+  const priced = approved === undefined ? priceBlocks(view, price) : approvedPriceBlocks(view, design, price, approved);
+  const { orderStands } = view.revision;
+  return [...priced, ...(orderStands === undefined ? [] : [paragraph(orderStands)]), ...rounds];
 }
 
 /** The scope of work of one design as blocks in reading order; with its approval, or with boxes and lines for an answer on paper. */
