@@ -1,6 +1,15 @@
 import type { Command } from './command.ts';
 import { asOfOption, jsonOption, workspaceOption } from './command.ts';
-import { careCommand, deliveryNoteCommand, handOverCommand, measureCommand } from './hand-over-commands.ts';
+import {
+  careCommand,
+  deliveryNoteCommand,
+  handOverCommand,
+  hoursCommand,
+  lessonsCommand,
+  measureCommand,
+  serviceCommand,
+  usedCommand,
+} from './hand-over-commands.ts';
 import type { CommandGroup } from './help.ts';
 import {
   attachCommand,
@@ -280,9 +289,19 @@ export const commandGroups: readonly CommandGroup[] = [
   },
   {
     title: 'From the yes to the delivery',
-    commands: [requestCommand, payCommand, statementCommand, stageCommand, measureCommand, changeCommand, cancelCommand],
+    commands: [
+      requestCommand,
+      payCommand,
+      statementCommand,
+      stageCommand,
+      measureCommand,
+      hoursCommand,
+      usedCommand,
+      changeCommand,
+      cancelCommand,
+    ],
   },
-  { title: 'The table and after', commands: [deliveryNoteCommand, handOverCommand, careCommand] },
+  { title: 'The table and after', commands: [deliveryNoteCommand, handOverCommand, careCommand, serviceCommand, lessonsCommand] },
   { title: 'Proof', commands: [verifyCommand, attachCommand, keyCommand, eraseCommand] },
 ];
 

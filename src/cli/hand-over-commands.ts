@@ -73,3 +73,69 @@ export const deliveryNoteCommand: Command = {
   ],
   run: async (given, terminal) => (await import('./handing/delivery-note.ts')).runDeliveryNote(given, terminal),
 };
+
+export const serviceCommand: Command = {
+  name: 'service',
+  says: 'record a visit, a repair or a refinish of a table',
+  words: 'PROPOSAL WHAT [WORDS]',
+  count: [2, 3],
+  options: {
+    finish: { says: 'with refinish: what the table bears now, a key of the finishes', value: 'ID' },
+    batch: { says: 'with refinish: the batch, as the tins say', value: 'TEXT' },
+    defects: { says: 'defects of the hand-over that were put right, as 1,3', value: 'NUMBERS' },
+    photograph: { says: 'a photograph of the work; more of them: attach', value: 'FILE' },
+    on: { says: 'the day of it (default: today)', value: 'DATE' },
+    ...common,
+  },
+  more: 'WHAT is visit, repair or refinish. A refinish changes the care from that day on: the papers are made anew, below the same links.',
+  example: ['leafwright service harbour-house visit "tightened the buttons, all well"', 'keeps the visit with the record of the table'],
+  run: async (given, terminal) => (await import('./handing/service.ts')).runService(given, terminal),
+};
+
+export const hoursCommand: Command = {
+  name: 'hours',
+  says: 'write hours at the bench down',
+  words: 'PROPOSAL OPERATION HOURS [WORDS]',
+  count: [3, 4],
+  options: {
+    back: { says: 'take these hours back: too many were written down' },
+    on: { says: 'the day of the work (default: today)', value: 'DATE' },
+    ...common,
+  },
+  more: 'OPERATION is one of the take-off, or unplanned.',
+  example: ['leafwright hours harbour-house glue-up 5.5', 'adds five and a half hours to glue-up'],
+  run: async (given, terminal) => (await import('./handing/work-log.ts')).runHours(given, terminal),
+};
+
+export const usedCommand: Command = {
+  name: 'used',
+  says: 'write timber down that was used, or is left',
+  words: 'PROPOSAL',
+  count: [1, 1],
+  options: {
+    wood: { says: 'the wood, a key of the woods', value: 'ID' },
+    size: { says: 'length x width x thickness', value: 'SIZE' },
+    boards: { says: 'how many boards of that size (default: 1)', value: 'COUNT' },
+    moisture: { says: 'their moisture, in percent', value: 'PERCENT' },
+    offcut: { says: 'they came back to the rack' },
+    on: { says: 'the day of it (default: today)', value: 'DATE' },
+    ...common,
+  },
+  example: ['leafwright used harbour-house --wood oak-european --size "2400 x 220 x 45" --boards 4', 'writes four boards down as used'],
+  run: async (given, terminal) => (await import('./handing/work-log.ts')).runUsed(given, terminal),
+};
+
+export const lessonsCommand: Command = {
+  name: 'lessons',
+  says: 'what the table was reckoned to take, and what it took',
+  words: 'PROPOSAL [WORDS]',
+  count: [1, 2],
+  options: {
+    write: { says: 'write the proposed rates into the shop rates of the workspace' },
+    on: { says: 'with words: the day of the lesson (default: today)', value: 'DATE' },
+    ...common,
+  },
+  more: 'With WORDS it keeps a lesson for the workshop. Rates are proposed from three tables on that were priced by the same rates.',
+  example: ['leafwright lessons harbour-house', 'hours and timber beside the take-off, offcuts as stock, rates that past tables speak for'],
+  run: async (given, terminal) => (await import('./handing/lessons.ts')).runLessons(given, terminal),
+};

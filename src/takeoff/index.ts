@@ -21,6 +21,8 @@ export { READY_MOISTURE_PERCENT, useOwnStock } from './own-stock.ts';
 export type { PartFates } from './part-fates.ts';
 export { partFates } from './part-fates.ts';
 export type { TakenTable } from './part-share.ts';
+export { type BoardsDone, type OperationDone, type PlanAndDone, planAndDone, type TimberDone, type WorkDone } from './plan-and-done.ts';
+export { CLOSE_ENOUGH, LEAST_TABLES, median, type ProposedRate, proposedRates } from './proposed-rates.ts';
 export { HOURS_MAY_DIFFER, USUAL_FINISHING_SHARE } from './sanity.ts';
 export { litresOf } from './surfaces.ts';
 export { takeOff } from './take.ts';

@@ -76,6 +76,8 @@ function said(entry: AnyEntry, money: Money): string {
       return `${entry.hours} h on ${entry.operation}`;
     case 'used':
       return `${entry.what === 'used' ? 'used' : 'back to the rack'}: ${entry.boards} of ${entry.lengthMm} x ${entry.widthMm} x ${entry.thicknessMm} mm, ${entry.wood}`;
+    case 'lesson':
+      return 'a lesson for the next table';
     case 'erased':
       return `data of ${entry.person} erased, ${entry.files.length} files and folders`;
   }

@@ -20,6 +20,30 @@ export const handOverCodes: Readonly<Record<`cli/${string}`, CodeEntry>> = {
     explain:
       'The agreed terms state no amount for them that can be measured by: 3 mm for the plan, the height and places of parts, 1 mm for thickness and sections.',
   },
+  'cli/service-before': {
+    title: 'a service comes after the hand-over',
+    explain: 'Work before the table stood with the client belongs to its making.',
+  },
+  'cli/service-no-defect': {
+    title: 'the hand-over lists no such defect',
+    explain: 'Defects are numbered from 1 in the order in which the hand-over lists them; status shows those that are open.',
+  },
+  'cli/service-done': {
+    title: 'a defect was put right before',
+    explain: 'It is recorded once more all the same: something may come back.',
+  },
+  'cli/hours-below': {
+    title: 'more hours would be taken back than were written down',
+    explain: '--back corrects what was written down; the sum of an operation can not fall below nought.',
+  },
+  'cli/rates-not-own': {
+    title: 'shop rates of the program are not written into',
+    explain: 'Rates that finished tables speak for go into a file of your own.',
+  },
+  'cli/rates-by-hand': {
+    title: 'the shop rates can not be edited in place',
+    explain: 'The file uses something, such as an alias, by which the edit would change something else as well.',
+  },
   'cli/not-delivered': {
     title: 'a table that was not handed over has no papers yet',
     explain: 'Care, label and papers are made from the record of the hand-over: its days, its finish, what was built.',

@@ -120,7 +120,8 @@ export const recordCodes: Readonly<Record<`record/${string}`, CodeEntry>> = {
   },
   'record/hand-over-other-finish': {
     title: 'the table bears another finish than was ordered, and nobody has said yes to it',
-    explain: 'A finish was chosen for how it looks and what it stands. Another one, even a better one, needs the yes of somebody who decides.',
+    explain:
+      'A finish was chosen for how it looks and what it stands. Another one, even a better one, needs the yes of somebody who decides.',
   },
   'record/hand-over-balance': {
     title: 'money of the order is still open at the hand-over',

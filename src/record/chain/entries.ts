@@ -133,7 +133,11 @@ export const entryBodies = {
     currency,
     due: day,
     /** Further instalments that the same paper asks for, each with its own amount. */
-    also: z.array(z.strictObject({ instalment: count, amountMinor: minor })).min(1).readonly().optional(),
+    also: z
+      .array(z.strictObject({ instalment: count, amountMinor: minor }))
+      .min(1)
+      .readonly()
+      .optional(),
   }),
   /** Money came (positive) or went back (negative). Sealed, where a reason was given: `{ reason }`. */
   paid: z.strictObject({ kind: z.literal('paid'), on: day, amountMinor: minor, currency, instalment: count, insisted }),
@@ -287,6 +291,8 @@ export const entryBodies = {
     boards: count,
     moisturePercent: percent.optional(),
   }),
+  /** What was learnt from a table, for the next one. Sealed: `{ words }`. */
+  lesson: z.strictObject({ kind: z.literal('lesson'), on: day }),
   /** A person's data was erased: sealed files and frozen files that are gone on purpose, by path below the proposal's folder. */
   erased: z.strictObject({ kind: z.literal('erased'), on: day, person: id, files: z.array(z.string()).readonly() }),
 } as const;

@@ -3,7 +3,7 @@ import type { OpenDefect, Standing } from './standing.ts';
 
 type Delivery = Pick<
   Standing,
-  'delivered' | 'accepted' | 'failedDeliveries' | 'openDefects' | 'services' | 'care' | 'papers' | 'stored' | 'measured'
+  'delivered' | 'accepted' | 'failedDeliveries' | 'openDefects' | 'services' | 'care' | 'papers' | 'stored' | 'measured' | 'worked' | 'used'
 >;
 
 /** The storage in which a table still is: since a delivery that failed, until one does not. */
@@ -44,6 +44,8 @@ export function deliveryOf(entries: readonly AnyEntry[], today: string): Deliver
   const stored = storedAt(handOvers, today);
   return {
     measured: entries.filter((entry) => entry.kind === 'measured'),
+    worked: entries.filter((entry) => entry.kind === 'worked'),
+    used: entries.filter((entry) => entry.kind === 'used'),
     ...(papers === undefined ? {} : { papers }),
     ...(stored === undefined ? {} : { stored }),
     ...(delivered === undefined ? {} : { delivered }),

@@ -155,7 +155,13 @@ export function standingOf(entries: readonly AnyEntry[], offers: readonly Issued
   const approved = offer === undefined ? undefined : approvalOf(given, people, offer.rule, offers);
   const disagree = offer !== undefined && approved === undefined && isDisagreed(given, people, offer.rule);
   const account = sinceReopened(entries);
-  const { confirmed, order, orders, changeWaits, changeDueCount = 1 } = followOrder(closed === undefined ? account : account.filter(({ n }) => n < closed.n));
+  const {
+    confirmed,
+    order,
+    orders,
+    changeWaits,
+    changeDueCount = 1,
+  } = followOrder(closed === undefined ? account : account.filter(({ n }) => n < closed.n));
   const reached = ofKind(account, 'stage');
   const delivery = deliveryOf(account, today);
   const through = [...reached.map(({ stage }) => stage), ...stagesOfDelivery(delivery)];

@@ -91,6 +91,9 @@ export interface Standing {
   readonly services: readonly EntryOf<'service'>[];
   /** Measurements at the bench and after, in order. */
   readonly measured: readonly EntryOf<'measured'>[];
+  /** Hours at the bench, and timber used or back to the rack, in order. */
+  readonly worked: readonly EntryOf<'worked'>[];
+  readonly used: readonly EntryOf<'used'>[];
   /** Kept by the maker since a delivery that failed; `n`: the entry that says so. */
   readonly stored?: { readonly from: string; readonly until?: string; readonly n: number };
   /** The newest edition of the papers of what was delivered; of this care where `of` is `care.n`. */
