@@ -115,13 +115,12 @@ function failedStep({ failedDeliveries, delivered, stored }: Standing): string |
   return `agree on another day for the delivery that failed on ${last.on}${stored === undefined ? '' : `; it is stored since ${stored.from}`}`;
 }
 
-function closedStep({ closed, openMinor }: Standing): string {
-  if (closed?.kind === 'lost') return openMinor < 0 ? 'pay back what was paid' : '';
-  return openMinor > 0
-    ? 'send a statement of what the cancellation left due'
-    : openMinor < 0
-      ? 'pay back what was paid beyond what is due'
-      : '';
+/** Money first; then what was said since, for whoever comes back to a closed proposal is heard. */
+function closedStep({ closed, openMinor, openNotes }: Standing): string {
+  const [note] = openNotes;
+  if (openMinor < 0) return closed?.kind === 'lost' ? 'pay back what was paid' : 'pay back what was paid beyond what is due';
+  if (openMinor > 0 && closed?.kind === 'cancelled') return 'send a statement of what the cancellation left due';
+  return note === undefined ? '' : `answer note ${note.n}`;
 }
 
 /**

@@ -132,6 +132,11 @@ const cases: readonly (readonly [says: string, story: readonly Told[], next: str
   ['signed for', [...ordered, ...all, paid(2, 253_920), paid(3, 126_960), brought('signed', []), papers(12)], ''],
   ['lost', [issued, { kind: 'lost', on: '2027-03-03', reason: 'price' }], ''],
   [
+    'lost, and they come back',
+    [issued, { kind: 'lost', on: '2027-03-03', reason: 'price' }, { kind: 'note', on: '2027-03-09', how: 'telephone' }],
+    'answer note 3',
+  ],
+  [
     'cancelled with something due',
     [...ordered, { kind: 'cancelled', on: '2027-03-08', stage: 'cut', dueMinor: 300_000, currency: 'EUR' }],
     'send a statement of what the cancellation left due',

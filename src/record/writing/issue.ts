@@ -79,7 +79,7 @@ function refusal(request: IssueRequest, latest: string | undefined): Problem | u
   return recordProblem('already-issued', `${revision} can not be issued: ${latest} stands and is frozen`, {
     found: revision,
     allowed: `${next} or later`,
-    mend: `set revision.id: ${next} in proposal.yaml and say in revision.changes what is new`,
+    mend: `leafwright revise ${request.proposal} begins it; say in revision.changes what is new`,
   });
 }
 
