@@ -34,6 +34,7 @@ export { type NamedBytes, replaceFile } from './disk/durable.ts';
 export { withLock } from './disk/lock.ts';
 export { isRevisionId } from './disk/revision.ts';
 export { tokenBytes } from './disk/token.ts';
+export { chainProblems } from './proof/check-chain.ts';
 export { type VerifiedProposal, verifyProposal, verifyWorkspace } from './proof/verify.ts';
 export { deliveryProblems, handOverFault, handOverProblems, isBeyond, maySayYes, serviceFault } from './standing/hand-over.ts';
 export { type IssuedOffer, issuedOffers, type Offer, offerName, offerSchema } from './standing/offer.ts';

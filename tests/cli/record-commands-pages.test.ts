@@ -1,3 +1,5 @@
+import { readFileSync, writeFileSync } from 'node:fs';
+import { join } from 'node:path';
 import { expect, test } from 'vitest';
 import { whatWasSaid } from '../../src/cli/draft/what-was-said.ts';
 import { publishRevisions } from '../../src/cli/make/publish.ts';
@@ -114,4 +116,21 @@ test('an answer whose code came alone is by the name of its person; words beside
     'Idris Quill, 2027-03-01, yes to A with ceramic',
     'Maren Tollefsen, 2027-03-01, yes to A with ceramic: “Oiled below too.”, and beside it “An inch lower, please.”',
   ]);
+});
+
+test('status says that a record with a line taken out can not be relied on, and tells it once', async () => {
+  const bench = openRecordBench();
+  await bench.ordered();
+  expect((await bench.run('status tarrow')).code).toBe(0);
+  const path = join(bench.folder, 'decisions.jsonl');
+  const lines = readFileSync(path, 'utf8').split('\n');
+  writeFileSync(path, lines.filter((_, i) => i !== 2).join('\n'));
+  const { code, out, err } = await bench.run('status tarrow');
+  expect([code, out]).toEqual([1, expect.stringContaining('tarrow')]);
+  expect([...err.matchAll(/decisions\.jsonl:(\d+ [^\n]*)/g)].map(([, told]) => told)).toEqual([
+    '3 counts itself as entry 4 and is the 3.',
+    '3 does not fit entry 2: one of the two was changed',
+  ]);
+  expect(err).toContain('2 errors. What is told above can not be relied on.');
+  expect(JSON.parse((await bench.run('status tarrow --json')).out).problems).toHaveLength(2);
 });

@@ -1,4 +1,5 @@
-import { dayIn, issuedOffers, readEntries, standingOf } from '../../record/index.ts';
+import { formatProblems, type Problem } from '../../problem/index.ts';
+import { chainProblems, dayIn, issuedOffers, readEntries, standingOf } from '../../record/index.ts';
 import { formatMoney } from '../../units/index.ts';
 import { instantOf } from '../clock.ts';
 import type { ExitCode, Given } from '../command.ts';
@@ -94,17 +95,23 @@ function sayTable(all: readonly Listed[], terminal: Terminal): void {
   }
 }
 
-/** `status`: who is waited for, what is open, what comes next. */
+/** `status`: who is waited for, what is open, what comes next; and where a record is broken, that none of it can be relied on. */
 export async function runStatus({ words, values, switches }: Given, terminal: Terminal): Promise<ExitCode> {
   const workspace = findWorkspace(values['workspace']);
   const at = instantOf(values['as-of']);
   const all = namedProposals(workspace, words).map((slug) => lookAt(workspace, slug, at));
+  const problems = all.flatMap(({ proposal }): readonly Problem[] =>
+    chainProblems(proposalFolder(workspace, proposal), `proposals/${proposal}`),
+  );
+  const code: ExitCode = problems.length === 0 ? 0 : 1;
   if (switches.has('json')) {
     const proposals = all.map(({ language: _language, ...one }) => one);
-    terminal.say(JSON.stringify({ schema: 'leafwright/status/1', proposals }, undefined, 2));
-    return 0;
+    terminal.say(JSON.stringify({ schema: 'leafwright/status/1', proposals, problems }, undefined, 2));
+    return code;
   }
   if (all.length === 0) terminal.say('there is no proposal yet; next: leafwright new my-first-table');
   sayTable(all, terminal);
-  return 0;
+  if (problems.length > 0)
+    terminal.warn(formatProblems(problems, { colour: terminal.colour.err }, 'What is told above can not be relied on.'));
+  return code;
 }

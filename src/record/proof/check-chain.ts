@@ -1,5 +1,5 @@
 import type { Problem } from '../../problem/index.ts';
-import { type Chain, noPrev } from '../chain/chain.ts';
+import { type Chain, chainName, noPrev, readChain } from '../chain/chain.ts';
 import { recordProblem } from '../chain/record-problem.ts';
 import { checkMerge } from './check-merge.ts';
 
@@ -20,12 +20,17 @@ export function checkChain(chain: Chain, shown: string): readonly Problem[] {
     );
   };
   let prev = noPrev;
+  /** What the entry above counts itself as: a line that is gone is told once, and not with every line after it. */
+  let n = 0;
   let at = '';
   for (const [i, line] of chain.lines.entries()) {
     const { entry } = line;
-    if (entry === undefined) broken(line.line, 'is no entry as it was written');
-    else {
-      if (entry.n !== i + 1) broken(line.line, `counts itself as entry ${entry.n} and is the ${i + 1}.`);
+    if (entry === undefined) {
+      broken(line.line, 'is no entry as it was written');
+      n += 1;
+    } else {
+      if (entry.n !== n + 1) broken(line.line, `counts itself as entry ${entry.n} and is the ${i + 1}.`);
+      n = entry.n;
       if (entry.prev !== prev)
         broken(
           line.line,
@@ -42,3 +47,7 @@ export function checkChain(chain: Chain, shown: string): readonly Problem[] {
     );
   return problems;
 }
+
+/** What is wrong with the chain of a proposal, without what hangs on it. `shown` is the proposal's folder as the maker sees it. */
+export const chainProblems = (proposalFolder: string, shown: string): readonly Problem[] =>
+  checkChain(readChain(proposalFolder), `${shown}/${chainName}`);
