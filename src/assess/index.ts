@@ -6,3 +6,4 @@
 export { assessTable } from './assess.ts';
 export type { Assessment, CaseResult, Fit, Movement, Open, PlaceCount, Result, Tipping, WishAnswer, WorstLoad } from './assessment.ts';
 export { equilibriumMoisturePercent } from './moisture.ts';
+export { type SinceThen, sinceThen, TAPE_MM, type ThenAndNow } from './since-then.ts';

@@ -2,6 +2,7 @@ import type { Command } from './command.ts';
 import { asOfOption, jsonOption, workspaceOption } from './command.ts';
 import {
   careCommand,
+  claimCommand,
   deliveryNoteCommand,
   handOverCommand,
   hoursCommand,
@@ -301,7 +302,10 @@ export const commandGroups: readonly CommandGroup[] = [
       cancelCommand,
     ],
   },
-  { title: 'The table and after', commands: [deliveryNoteCommand, handOverCommand, careCommand, serviceCommand, lessonsCommand] },
+  {
+    title: 'The table and after',
+    commands: [deliveryNoteCommand, handOverCommand, careCommand, serviceCommand, claimCommand, lessonsCommand],
+  },
   { title: 'Proof', commands: [verifyCommand, attachCommand, keyCommand, eraseCommand] },
 ];
 

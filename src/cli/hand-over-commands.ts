@@ -139,3 +139,21 @@ export const lessonsCommand: Command = {
   example: ['leafwright lessons harbour-house', 'hours and timber beside the take-off, offcuts as stock, rates that past tables speak for'],
   run: async (given, terminal) => (await import('./handing/lessons.ts')).runLessons(given, terminal),
 };
+
+export const claimCommand: Command = {
+  name: 'claim',
+  says: 'where a claim starts: what was recorded, and what wood was to be expected to do',
+  words: 'PROPOSAL',
+  count: [1, 1],
+  options: {
+    humidity: { says: 'relative humidity beside the table now', value: 'PERCENT' },
+    width: { says: 'with --humidity: the top as it measures now, across its boards', value: 'LENGTH' },
+    ...common,
+  },
+  more: 'It shows the baseline of the hand-over, services since then and the agreed words, and reckons what the top was to be expected to do. It records nothing and judges nothing.',
+  example: [
+    'leafwright claim harbour-house --humidity 28 --width "794 mm"',
+    'the record of the table beside what its top does in that air',
+  ],
+  run: async (given, terminal) => (await import('./handing/claim.ts')).runClaim(given, terminal),
+};

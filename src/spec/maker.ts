@@ -79,6 +79,10 @@ export function termsSchema() {
           rule: cancellationRule().optional(),
         }),
       ),
+      warranty: group('where the terms say what the maker stands for', {
+        section: text('the title of the section', { more: 'One of the sections above: a claim is told by its words.' }),
+        months: number('the months from the delivery for which the maker stands for it', { from: 1, to: 1200, whole: true }).optional(),
+      }).optional(),
       storage: group('what keeping a finished table costs', {
         says: text('what the client is told of it', { more: 'A section of the terms.' }),
         freeDays: number('the days free of charge', { from: 0, to: 400, whole: true }),

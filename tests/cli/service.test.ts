@@ -120,6 +120,23 @@ describe('once it stands with the client', () => {
     expect((await run('2027-09-01', 'service', slug, 'visit', '--finish', 'shellac')).stderr).toContain('--finish goes with refinish');
   });
 
+  test('a claim starts from what was recorded, beside what the wood was to be expected to do', async () => {
+    expect((await run('2028-01-20', 'claim', slug, '--width', '790')).stderr).toContain('--width needs --humidity');
+    const told = await run('2028-01-20', 'claim', slug, '--humidity', '30 %', '--width', '794 mm');
+    expect(told.status, told.stderr).toBe(0);
+    expect(told.stdout).toContain('boards 8.9 %, 9.2 %');
+    expect(told.stdout).toContain('2027-07-20  repair, defect 1');
+    expect(told.stdout).toContain('not recorded  photographs before loading');
+    expect(told.stdout).toContain('This is a calculation and no verdict');
+    expect(told.stdout).toContain('Rights by law stand whatever these words say');
+    const { since } = JSON.parse((await run('2028-01-20', 'claim', slug, '--humidity', '30', '--width', '794 mm', '--json')).stdout) as {
+      readonly since: { readonly builtMm: number; readonly moistureNowPercent: number; readonly measuredChangeMm: number };
+    };
+    // @source Wood Handbook (2010) Table 4-2: 6.2 % at 21.1 C and 30 %; here at 20 C
+    expect(since.moistureNowPercent).toBeCloseTo(6.2, 1);
+    expect([since.builtMm, since.measuredChangeMm]).toEqual([800, -6]);
+  });
+
   test('a refinish makes the care another from that day, below the same link', async () => {
     const { token } = careEditions(folder())[0] ?? {};
     expect(page()).toContain('ceramic');
