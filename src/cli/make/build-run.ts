@@ -7,6 +7,7 @@ import {
   issuedRevisions,
   type Json,
   type NamedBytes,
+  verifyProposal,
   withLock,
 } from '../../record/index.ts';
 import { programDigest } from '../../site/index.ts';
@@ -123,9 +124,17 @@ async function finishAll(workspace: string, slugs: readonly string[]): Promise<r
   return problems;
 }
 
+/** What was touched since it was issued or recorded: it is not sent out under a fingerprint that it no longer has. */
+const touched = (workspace: string, slugs: readonly string[]): readonly Problem[] =>
+  slugs.flatMap((slug) =>
+    verifyProposal(proposalFolder(workspace, slug), `proposals/${slug}`, slug).problems.filter(({ severity }) => severity === 'error'),
+  );
+
 async function build(workspace: string, instant: string, terminal: Terminal): Promise<Build> {
   const slugs = namedProposals(workspace, []);
   const interrupted = await finishAll(workspace, slugs);
+  const changed = touched(workspace, slugs);
+  if (changed.length > 0) return { problems: [...changed, ...interrupted], proposals: [] };
   const cache = openCache(join(workspace, '.cache'), programDigest());
   let opened: Tools | undefined;
   const open = (): Tools => {
