@@ -121,7 +121,7 @@ export const usedCommand: Command = {
     on: { says: 'the day of it (default: today)', value: 'DATE' },
     ...common,
   },
-  example: ['leafwright used harbour-house --wood oak-european --size "2400 x 220 x 45" --boards 4', 'writes four boards down as used'],
+  example: ['leafwright used harbour-house --wood oak-european --size 2400x220x45', 'writes one board down as used'],
   run: async (given, terminal) => (await import('./handing/work-log.ts')).runUsed(given, terminal),
 };
 

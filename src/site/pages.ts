@@ -96,7 +96,8 @@ export function openPages(cacheFolder: string = bundleCacheFolder()): Pages {
         view.letter?.fingerprint === undefined ? undefined : view.letter.form,
       ),
     renderCarePage: (care, extras) => {
-      const eventDays = care.events.map(({ day }) => formatDate(day, care.language));
+      const { events } = care;
+      const eventDays = events.map(({ day }) => formatDate(day, care.language));
       return render('client', '/care', { care, eventDays, ...extras } satisfies CarePageLocals);
     },
     renderPapersPage: (locals) => render('client', '/papers', locals),

@@ -133,7 +133,9 @@ describe('two pages of one revision', () => {
     const viewer = bytesOf(issued('out-viewer'));
     expect(holding(viewer, /Petra Lindqvaar/).length).toBe(viewer.size - holding(viewer, /<svg/).length + 1);
     const page = viewer.get('index.html') ?? '';
-    expect(page).toMatch(/<header class="page masthead">\s*<p><bdi>Petra Lindqvaar<\/bdi><span class="wide">, Lindqvaar Rooms<\/span><\/p>/);
+    expect(page).toMatch(
+      /<header class="page masthead">\s*<p><bdi>Petra Lindqvaar<\/bdi><span class="wide">, Lindqvaar Rooms<\/span><\/p>/,
+    );
     expect(page).toContain('mailto:petra@lindqvaar-rooms.example.invalid');
     expect(page).toContain('For Tobiah Wren');
     expect(page).not.toContain('The maker<');

@@ -61,8 +61,9 @@ describe('what a terminal is given', () => {
     const json = run('note', 'table', '--as-of', '2027-02-01', '--json');
     const wrong = run('note', `table${hostile.clear}`, 'words');
     expect([kept.status, listed.status, json.status, wrong.status]).toEqual([0, 0, 0, 2]);
-    expect(listed.stdout).toContain('Mar·n e·n·');
+    // Signs that turn the direction of writing are left out when words come in; a terminal shows what is left of the others.
+    expect(listed.stdout).toContain('Marn en');
     for (const { stdout, stderr } of [kept, listed, json, wrong]) expect(unsteady(stdout + stderr)).toBe(false);
-    expect(JSON.parse(json.stdout).notes[0].words).toContain(hostile.turned);
+    expect(JSON.parse(json.stdout).notes[0].words).not.toMatch(/[\u202a-\u202e\u2066-\u2069]/);
   });
 });

@@ -43,7 +43,7 @@ export interface PapersPageLocals {
 /** What the care page of a table is rendered from: nothing of a client, a price or a proposal can be in it. */
 export interface CarePageLocals {
   readonly care: CareView;
-  /** The days of `care.events` as shown, in their order. */
+  /** The days of its events as shown, in their order. */
   readonly eventDays: readonly string[];
   /** The table drawn apart, as SVG; absent where it does not come apart. */
   readonly apart?: string;
