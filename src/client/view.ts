@@ -1,6 +1,6 @@
 import type { Figures } from '../figures/index.ts';
-import { type ProposalSpec, pagesOf } from '../spec/index.ts';
-import { exactDecimal, isoDate, minorDigits, roundMinor } from '../units/index.ts';
+import { isReached, type ProposalSpec, pagesOf, STAGES } from '../spec/index.ts';
+import { compareDates, exactDecimal, isoDate, minorDigits, roundMinor } from '../units/index.ts';
 import { changedView } from './changed.ts';
 import { type ClientOptions, type ClientSource, type ShownDesign, shownDesigns } from './client-source.ts';
 import type { ClientView } from './client-view.ts';
@@ -52,6 +52,16 @@ function parties(
     ...(endClient === undefined ? {} : { endClient: { name: endClient.name } }),
   };
 }
+
+/** On a change to an order a choice is no longer offered whose last stage the work has reached, or whose last day is over. */
+const isStillOpen =
+  ({ revision: { change, date } }: ProposalSpec) =>
+  ({ lastStage, lastDay }: ProposalSpec['choices'][number]): boolean => {
+    if (change === undefined) return true;
+    const stage = STAGES.find((one) => one === lastStage);
+    const isPast = stage !== undefined && isReached(stage, change.stage);
+    return !isPast && (lastDay === undefined || compareDates(lastDay, date) >= 0);
+  };
 
 function choiceText(choice: ProposalSpec['choices'][number], shown: Shown, words: Words): string {
   const stage = lastStageText(choice.lastStage, words);
@@ -193,7 +203,7 @@ export function clientView(source: ClientSource, figures: Figures, options: Clie
     supplied: proposal.supplied.map((item) => keepFigures(suppliedText(item, shown, words))),
     exclusions: proposal.exclusions.map(keepFigures),
     assumptions: proposal.assumptions.map(keepFigures),
-    choices: proposal.choices.map((choice) => keepFigures(choiceText(choice, shown, words))),
+    choices: proposal.choices.filter(isStillOpen(proposal)).map((choice) => keepFigures(choiceText(choice, shown, words))),
     ...(proposal.sample === undefined
       ? {}
       : { sample: words.say('sample.says', { id: proposal.sample.id, says: keepFigures(proposal.sample.says) }) }),

@@ -43,6 +43,23 @@ describe('what a revision offers', () => {
     expect(clientView(source, figures).revision.orderStands).toBeUndefined();
   });
 
+  test('of a change to an order: no choice whose last stage is reached or whose last day is over', () => {
+    const { date } = source.input.proposal.revision;
+    const choices = [
+      { says: 'Width of the top', lastStage: 'timber-bought' },
+      { says: 'Round of the edge', lastStage: 'glued' },
+      { says: 'Oil or varnish', lastStage: 'finished' },
+      { says: 'Sheen', lastStage: 'before the first coat', lastDay: date },
+      { says: 'Legs', lastStage: 'in my own words', lastDay: { ...date, year: date.year - 1 } },
+    ];
+    const said = (of: ReturnType<typeof computed>): readonly string[] =>
+      clientView(of, figuresOf(of)).choices.map((one) => one.split(':')[0] ?? '');
+    expect(said(computed({ choices }))).toEqual(['Width of the top', 'Round of the edge', 'Oil or varnish', 'Sheen', 'Legs']);
+    const change = { of: 'r2', design: 'A', options: ['ceramic'], stage: 'glued', weeks: 3 } as const;
+    const revision = { ...source.input.proposal.revision, change: { ...change, options: [...change.options] } };
+    expect(said(computed({ choices, revision }))).toEqual(['Oil or varnish', 'Sheen']);
+  });
+
   test('is read by the record, key by key, after a way through JSON', () => {
     expect(offerSchema.parse(JSON.parse(JSON.stringify(offer)))).toEqual(offer);
   });
