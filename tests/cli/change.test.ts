@@ -137,9 +137,9 @@ describe('900 wide after the glue-up', () => {
     expect(moved.code).toBe(1);
     expect(problem(moved.err, 'change-stage-moved')).toMatchInlineSnapshot(`
       "error[cli/change-stage-moved]: the work has gone on since this change was priced
-        proposals/tollefsen-quill/proposal.yaml:113:3  revision.change
-          112 |     The table itself costs what it did; the ceramic coat that you asked for is in, and adds its own price.
-        > 113 |   change: { of: r3, design: A, options: [ceramic], stage: glued, weeks: 3, because: "they move the radiator" }
+        proposals/tollefsen-quill/proposal.yaml:115:3  revision.change
+          114 |     The table itself costs what it did; the ceramic coat that you asked for is in, and adds its own price.
+        > 115 |   change: { of: r3, design: A, options: [ceramic], stage: glued, weeks: 3, because: "they move the radiator" }
               |   ^^^^^^ found priced from glued, and it is finished now
         to mend: price it anew: leafwright change tollefsen-quill --write"
     `);
@@ -163,10 +163,10 @@ describe('900 wide after the glue-up', () => {
     await bench.order('timber-bought', 'cut', 'glued');
     bench.draft(900);
     await bench.run('change', '--insist', 'they move the radiator', '--write');
-    bench.edit('proposal.yaml', 'lastStage: timber-bought', 'lastStage: cut');
+    bench.edit('proposal.yaml', 'lastStage: timber-bought', 'lastStage: finished');
     const view = bench.view();
     expect(view.designs.map(({ id }) => id)).toEqual(['A']);
-    expect(view.choices.at(-1)?.replace(/\s/g, ' ')).toBe('Width and length of the top: until 13 April 2026, before the parts are cut');
+    expect(view.choices.at(-1)?.replace(/\s/g, ' ')).toBe('Width and length of the top: until 13 April 2026, before it is finished');
     expect(view.leadTime.replace(/\s/g, ' ')).toBe(
       'Eleven weeks from your yes and the first instalment; the change to the order of r3 adds about 3 weeks, an estimate',
     );
