@@ -29,7 +29,7 @@ export interface OperationDone {
 /** One wood: what the take-off reckoned to buy, what was used, and how much of that is in the table. */
 export interface TimberDone {
   readonly wood: string;
-  /** Volume of the finished parts. */
+  /** Volume of the finished parts, as they stand in the table. */
   readonly finishedM3: number;
   /** To buy and of one's own, with the addition. */
   readonly plannedM3: number;
@@ -55,11 +55,10 @@ const unique = (texts: readonly string[]): readonly string[] => [...new Set(text
 const volumeM3 = (all: readonly BoardsDone[]): number =>
   sum(all.map(({ lengthMm, widthMm, thicknessMm, boards }) => (lengthMm * widthMm * thicknessMm * boards) / 1e9));
 
-function timberDone(wood: string, takeOff: TakeOff, boards: readonly BoardsDone[]): TimberDone {
+function timberDone(wood: string, takeOff: TakeOff, finishedM3: number, boards: readonly BoardsDone[]): TimberDone {
   const of = boards.filter((one) => one.wood === wood);
   const usedM3 = volumeM3(of.filter(({ isOffcut }) => !isOffcut));
   const offcutM3 = volumeM3(of.filter(({ isOffcut }) => isOffcut));
-  const finishedM3 = sum(takeOff.cuttingList.filter((line) => line.wood === wood).map(({ netM3 }) => netM3));
   const plannedM3 = sum(takeOff.timber.filter((line) => line.wood === wood).map(({ grossM3 }) => grossM3));
   const consumedM3 = usedM3 - offcutM3;
   return {
@@ -72,8 +71,17 @@ function timberDone(wood: string, takeOff: TakeOff, boards: readonly BoardsDone[
   };
 }
 
-/** Holds what was written down against the take-off of the table that was ordered. */
-export function planAndDone(takeOff: TakeOff, work: readonly WorkDone[], boards: readonly BoardsDone[]): PlanAndDone {
+/**
+ * Holds what was written down against the take-off of the table that was ordered.
+ *
+ * @param finishedM3 volume of the finished parts by key of their wood: the cutting list has them rough
+ */
+export function planAndDone(
+  takeOff: TakeOff,
+  finishedM3: Readonly<Record<string, number>>,
+  work: readonly WorkDone[],
+  boards: readonly BoardsDone[],
+): PlanAndDone {
   const hoursOn = (id: string): number => sum(work.filter(({ operation }) => operation === id).map(({ hours }) => hours));
   const known = new Set(takeOff.operations.map(({ id }) => id));
   const operations = takeOff.operations.map(({ id, says, hours: planned }): OperationDone => {
@@ -89,6 +97,6 @@ export function planAndDone(takeOff: TakeOff, work: readonly WorkDone[], boards:
     operations,
     unplanned: unplanned.filter(({ hours }) => hours !== 0),
     hours: { planned: takeOff.hours, done: sum(work.map(({ hours }) => hours)) },
-    timber: woods.map((wood) => timberDone(wood, takeOff, boards)),
+    timber: woods.map((wood) => timberDone(wood, takeOff, finishedM3[wood] ?? 0, boards)),
   };
 }

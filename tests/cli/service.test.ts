@@ -81,7 +81,14 @@ describe('while it is made', () => {
     // By hand: 6 x 2.4 x 0.22 x 0.045 and 0.64 x 0.18 x 0.034 m3.
     expect(timber[0]?.usedM3).toBeCloseTo(0.14256, 9);
     expect(timber[0]?.offcutM3).toBeCloseTo(0.0039168, 9);
-    expect(timber[0]?.yieldPercent).toBeCloseTo((100 * (timber[0]?.finishedM3 ?? 0)) / (0.14256 - 0.0039168), 9);
+    // By hand: the top 2100 x 800 x 28, four tapered legs of 0.00198 m3, aprons of 40 x 28: what the scope lists as finished, not the rough sizes.
+    const { variants } = JSON.parse((await runIn(workspace, ['figures', slug, '--revision', 'r3', '--variant', 'A', '--json'])).stdout) as {
+      readonly variants: { readonly A: { readonly parts: readonly { readonly volumeMm3: number }[] } };
+    };
+    const inTable = variants.A.parts.reduce((sum, { volumeMm3 }) => sum + volumeMm3, 0) / 1e9;
+    expect(inTable).toBeCloseTo(0.04704 + 4 * 0.00198 + 0.0024 + 0.0012, 2);
+    expect(timber[0]?.finishedM3).toBeCloseTo(inTable, 9);
+    expect(timber[0]?.yieldPercent).toBeCloseTo((100 * inTable) / (0.14256 - 0.0039168), 6);
   });
 
   test('a lesson in words stays in the workshop', async () => {
@@ -127,7 +134,7 @@ describe('once it stands with the client', () => {
     expect(told.stdout).toContain('boards 8.9 %, 9.2 %');
     expect(told.stdout).toContain('2027-07-20  repair, defect 1');
     expect(told.stdout).toContain('not recorded  photographs before loading');
-    expect(told.stdout).toContain('This is a calculation and no verdict');
+    expect(told.stdout).toContain('It is a calculation and no verdict');
     expect(told.stdout).toContain('Rights by law stand whatever these words say');
     const { since } = JSON.parse((await run('2028-01-20', 'claim', slug, '--humidity', '30', '--width', '794 mm', '--json')).stdout) as {
       readonly since: { readonly builtMm: number; readonly moistureNowPercent: number; readonly measuredChangeMm: number };

@@ -12,7 +12,7 @@ import { atDesk, type Desk, dayOf, lookNow, type Prepared, readInput, recordEntr
 import { refusal } from '../refusal.ts';
 import { aligned, type Terminal } from '../terminal.ts';
 import { proposalFolder } from '../workspace.ts';
-import { orderedTable } from './ordered-table.ts';
+import { type OrderedTable, orderedTable } from './ordered-table.ts';
 
 const schema = 'leafwright/lessons/1';
 
@@ -20,6 +20,14 @@ const boardsOf = (used: readonly EntryOf<'used'>[]): readonly BoardsDone[] =>
   used.map(({ wood, lengthMm, widthMm, thicknessMm, boards, what }) => ({
     ...{ wood, lengthMm, widthMm, thicknessMm, boards, isOffcut: what === 'offcut' },
   }));
+
+/** Volume of the finished parts of a table by key of their wood. */
+function finishedM3({ care: { table, assessment } }: OrderedTable): Readonly<Record<string, number>> {
+  const volumes: Record<string, number> = {};
+  for (const { id, wood } of table.parts)
+    if (wood !== undefined) volumes[wood] = (volumes[wood] ?? 0) + (assessment.volumeOf[id] ?? 0) / 1e9;
+  return volumes;
+}
 
 interface Reckoned {
   readonly plan?: PlanAndDone;
@@ -35,7 +43,7 @@ function reckoned(folder: string, slug: string, standing: Standing, measure: Ret
     };
   const ordered = orderedTable(folder, slug, order.confirmed, { measure });
   if ('problems' in ordered) return ordered;
-  return { plan: planAndDone(ordered.care.takeOff, worked, boardsOf(used)), problems: [] };
+  return { plan: planAndDone(ordered.care.takeOff, finishedM3(ordered), worked, boardsOf(used)), problems: [] };
 }
 
 /** Offcuts as boards of one's own, ready for the table.yaml of the next one. */
