@@ -1,11 +1,10 @@
-import { join } from 'node:path';
-import { type ComputedProposal, type ComputedTable, computeProposal, type Kernels } from '../../compute.ts';
+import { type ComputedTable, computeProposal, type Kernels } from '../../compute.ts';
 import { earlierChanges, type PricedTable, withoutChangeLines } from '../../price/index.ts';
-import { hasErrors, type Problem } from '../../problem/index.ts';
-import { readProposal } from '../../read/index.ts';
+import type { Problem } from '../../problem/index.ts';
 import type { EntryOf, IssuedOffer } from '../../record/index.ts';
 import type { ProposalInput } from '../../spec/index.ts';
 import { formatMoney, type Money, minusMoney } from '../../units/index.ts';
+import { computeOrdered, orderedInput, sameChoice, tableIn } from '../order/ordered.ts';
 import { refusal, remark } from '../refusal.ts';
 
 /** The table that was ordered, computed from what was frozen with it. */
@@ -19,17 +18,10 @@ export interface OrderedTable {
   readonly warnings: readonly Problem[];
 }
 
-const sameChoice = (a: readonly string[], b: readonly string[]): boolean => a.toSorted().join() === b.toSorted().join();
-
 /** One table of a proposal; nothing where its design has errors or there is no such choice. */
 export function tableOf(input: ProposalInput, kernels: Kernels, design: string, options: readonly string[]): ComputedTable | undefined {
   const { computed } = computeProposal({ ...input, variants: input.variants.filter(({ variant }) => variant.id === design) }, kernels);
   return computed === undefined ? undefined : tableIn(computed, options);
-}
-
-/** The table of a proposal's one computed design with these options; nothing where there is no such choice. */
-export function tableIn({ variants }: ComputedProposal, options: readonly string[]): ComputedTable | undefined {
-  return variants[0]?.combinations.find(({ choice }) => sameChoice(choice, options));
 }
 
 /** What a change is priced by: a computed table with its net price. */
@@ -42,24 +34,25 @@ export const pricedTable = ({ spec, table, takeOff, price }: ComputedTable): Pri
 export function orderedTable(
   folder: string,
   slug: string,
-  { chosen }: EntryOf<'confirmed'>,
+  confirmed: EntryOf<'confirmed'>,
   offers: readonly IssuedOffer[],
   kernels: Kernels,
 ): OrderedTable | { readonly problems: readonly Problem[] } {
-  const read = readProposal(join(folder, 'issued', chosen.revision, 'in'), slug, { frozen: true });
-  const refused = (found: string) => ({
-    problems: [
-      refusal('change-not-read', `${chosen.revision}, which was ordered, can not be computed from what was frozen with it`, {
-        found,
-        mend: `see what was touched: leafwright verify ${slug}`,
-      }),
-    ],
-  });
-  if (read.input === undefined || hasErrors(read.problems)) return refused(read.problems[0]?.title ?? 'no frozen files');
-  const computed = tableOf(withoutChangeLines(read.input), kernels, chosen.design, chosen.options);
-  if (computed === undefined) return refused(`design ${[chosen.design, ...chosen.options].join(' with ')}`);
+  const { chosen } = confirmed;
+  const input = orderedInput(folder, slug, confirmed);
+  const made = 'found' in input ? input : computeOrdered(withoutChangeLines(input), confirmed, kernels);
+  if ('found' in input || 'found' in made)
+    return {
+      problems: [
+        refusal('change-not-read', `${chosen.revision}, which was ordered, can not be computed from what was frozen with it`, {
+          found: 'found' in made ? made.found : '',
+          mend: `see what was touched: leafwright verify ${slug}`,
+        }),
+      ],
+    };
+  const { table: computed } = made;
   const { currency } = chosen;
-  const earlier = earlierChanges({ ...computed.spec, proposal: read.input.proposal });
+  const earlier = earlierChanges({ ...computed.spec, proposal: input.proposal });
   const agreed = offers
     .find(({ revision }) => revision === chosen.revision)
     ?.designs.find(({ id }) => id === chosen.design)

@@ -8,12 +8,13 @@ import { openFonts } from '../../write/index.ts';
 import { type ExitCode, type Given, UsageFault } from '../command.ts';
 import { computeOne, gatheredProblems, readOne } from '../draft/evaluate.ts';
 import { isTodo } from '../draft/what-was-said.ts';
+import { tableIn } from '../order/ordered.ts';
 import { atDesk, type Desk, lookNow } from '../record-desk.ts';
 import { refusal, weighed } from '../refusal.ts';
 import type { Terminal } from '../terminal.ts';
 import { brokenWishes, notChangeable, notComparable, sameTable } from './change-problems.ts';
 import { type ChangeReport, changeJson, changeLinesSaid } from './change-report.ts';
-import { type OrderedTable, orderedTable, pricedTable, tableIn, tableOf } from './change-tables.ts';
+import { type OrderedTable, orderedTable, pricedTable, tableOf } from './change-tables.ts';
 import { writeChange } from './change-write.ts';
 
 type Kernels = Parameters<typeof tableOf>[1];

@@ -78,13 +78,14 @@ function sinceLines(
 ): readonly string[] {
   const { language, show } = desk.input.proposal;
   const length = (mm: number): string => formatLength(mm, { style: show, locale: language });
-  const [one, other] = expectedMm.map(length);
+  const [one, other] = expectedMm.toSorted((a, b) => a - b).map(length);
   return [
     `  at ${formatPercent(humidity, language)} its boards come to about ${formatPercent(moistureNowPercent, language, 1)}, and the top to ${one} to ${other} across them`,
     ...(measuredChangeMm === undefined || result === undefined
       ? []
       : [`  it was built ${length(builtMm)} and measures ${length(builtMm + measuredChangeMm)}: ${results[result]}`]),
-    '  This is a calculation and no verdict; look at the table before you answer.',
+    '  Reckoned from the moisture of its boards at glue-up, for a room of the temperature in the proposal,',
+    '  once the wood has had weeks in that air. It is a calculation and no verdict: look at the table first.',
   ];
 }
 

@@ -1,6 +1,4 @@
-import { join } from 'node:path';
 import { careDates, handsFor } from '../../care/index.ts';
-import { computeProposal } from '../../compute.ts';
 import { readHandOver, readProposal } from '../../read/index.ts';
 import type { EntryOf, Standing } from '../../record/index.ts';
 import type { FinishSpec, HandOverSpec } from '../../spec/index.ts';
@@ -12,25 +10,14 @@ import { openDocumentFonts } from '../draft/fonts.ts';
 import { type FrozenPage, frozenPages, withChoice } from '../draft/frozen-view.ts';
 import { answering, openPaperDesk, type PaperDesk } from '../order/papers.ts';
 import { intoOutbox } from '../order/request.ts';
-import { refusal } from '../refusal.ts';
 import type { Terminal } from '../terminal.ts';
 import { type OrderedSpec, orderedSpec } from './ordered-spec.ts';
+import { orderedTable } from './ordered-table.ts';
 import { nextPiece, piecesOf } from './piece-number.ts';
 
 const schema = 'leafwright/delivery-note/1';
 /** Whoever carries a whole table is never alone. */
 const LEAST_PEOPLE = 2;
-
-/** The mass of the table that was ordered, kg, from what was frozen with its revision; nothing where that can not be computed. */
-function massOf({ folder, slug }: PaperDesk, { chosen }: EntryOf<'confirmed'>): number | undefined {
-  const { input } = readProposal(join(folder, 'issued', chosen.revision, 'in'), slug, { frozen: true });
-  if (input === undefined) return undefined;
-  const variants = input.variants.filter(({ variant }) => variant.id === chosen.design);
-  const { computed } = computeProposal({ ...input, variants }, { measure: openFonts().measure });
-  const options = chosen.options.toSorted().join();
-  const table = computed?.variants[0]?.combinations.find(({ choice }) => choice.toSorted().join() === options);
-  return table?.assessment.massKg;
-}
 
 /** The day of the delivery: that of `--on`, which may be still to come. */
 function dayOf(said: string | undefined, today: string): string {
@@ -122,14 +109,9 @@ export async function runDeliveryNote(given: Given, terminal: Terminal): Promise
   if (input === undefined) return refuse(problems);
   const ordered = orderedSpec(desk.folder, desk.slug, confirmed);
   if ('problems' in ordered) return refuse(ordered.problems);
-  const massKg = massOf(desk, confirmed);
-  if (massKg === undefined)
-    return refuse([
-      refusal('hand-over-not-read', `${confirmed.chosen.revision}, which was ordered, can not be computed from what was frozen with it`, {
-        mend: `see what was touched: leafwright verify ${desk.slug}`,
-      }),
-    ]);
-  const note = noteOf(desk, confirmed, ordered, massKg, given);
+  const made = orderedTable(desk.folder, desk.slug, confirmed, { measure: openFonts().measure });
+  if ('problems' in made) return refuse(made.problems);
+  const note = noteOf(desk, confirmed, ordered, made.care.assessment.massKg, given);
   const { view: told, suffix } = pageOf(desk, confirmed, values['page']);
   const { design, options } = confirmed.chosen;
   const view = withChoice(desk.folder, told, design, options, suffix) ?? told;

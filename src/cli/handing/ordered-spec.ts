@@ -1,9 +1,8 @@
-import { join } from 'node:path';
-import { hasErrors, type Problem } from '../../problem/index.ts';
-import { readProposal } from '../../read/index.ts';
+import type { Problem } from '../../problem/index.ts';
 import type { EntryOf } from '../../record/index.ts';
 import type { Library, ProposalSpec, TableSpec } from '../../spec/index.ts';
-import { refusal } from '../refusal.ts';
+import { orderedInput, sameChoice } from '../order/ordered.ts';
+import { orderedNotRead } from './ordered-table.ts';
 
 /** What was ordered, as it was frozen with its revision. */
 export interface OrderedSpec {
@@ -17,21 +16,12 @@ export interface OrderedSpec {
 export function orderedSpec(
   folder: string,
   slug: string,
-  { chosen }: Pick<EntryOf<'confirmed'>, 'chosen'>,
+  confirmed: Pick<EntryOf<'confirmed'>, 'chosen'>,
 ): OrderedSpec | { readonly problems: readonly Problem[] } {
-  const { revision, design, options } = chosen;
-  const { input, problems } = readProposal(join(folder, 'issued', revision, 'in'), slug, { frozen: true });
-  const table = input?.variants
-    .find(({ variant }) => variant.id === design)
-    ?.combinations.find(({ choice }) => choice.toSorted().join() === options.toSorted().join())?.table;
-  if (input !== undefined && table !== undefined && !hasErrors(problems))
-    return { revision, proposal: input.proposal, table, library: input.library };
-  return {
-    problems: [
-      refusal('hand-over-not-read', `${revision}, which was ordered, can not be read from what was frozen with it`, {
-        found: problems[0]?.title ?? `no design ${[design, ...options].join(' with ')}`,
-        mend: `see what was touched: leafwright verify ${slug}`,
-      }),
-    ],
-  };
+  const { revision, options } = confirmed.chosen;
+  const input = orderedInput(folder, slug, confirmed);
+  if ('found' in input) return { problems: [orderedNotRead(slug, confirmed, input.found)] };
+  const table = input.variants[0]?.combinations.find(({ choice }) => sameChoice(choice, options))?.table;
+  if (table === undefined) throw new Error(`the ordered choice of ${slug} was read and then was not`);
+  return { revision, proposal: input.proposal, table, library: input.library };
 }

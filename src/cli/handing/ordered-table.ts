@@ -1,10 +1,9 @@
-import { join } from 'node:path';
 import type { CareTable } from '../../care/index.ts';
-import { type ComputedProposal, computedWith, computeProposal, type Kernels } from '../../compute.ts';
-import { hasErrors, type Problem } from '../../problem/index.ts';
-import { readProposal } from '../../read/index.ts';
+import { type ComputedProposal, computedWith, type Kernels } from '../../compute.ts';
+import type { Problem } from '../../problem/index.ts';
 import type { EntryOf } from '../../record/index.ts';
 import { frozenWords, withChoice } from '../draft/frozen-view.ts';
+import { computeOrdered, orderedInput } from '../order/ordered.ts';
 import { refusal } from '../refusal.ts';
 
 /** The table that was ordered, with its drawings, computed from what was frozen with its revision. */
@@ -26,36 +25,28 @@ function steadinessSaid(folder: string, { chosen }: EntryOf<'confirmed'>): reado
   }
 }
 
-/**
- * Computes the table that a confirmation names from the frozen files of its revision. Code: `cli/hand-over-not-read`.
- */
+/** Why what was ordered can not be taken from what was frozen with it. Code: `cli/hand-over-not-read`. */
+export const orderedNotRead = (slug: string, { chosen }: Pick<EntryOf<'confirmed'>, 'chosen'>, found: string): Problem =>
+  refusal('hand-over-not-read', `${chosen.revision}, which was ordered, can not be computed from what was frozen with it`, {
+    found,
+    mend: `see what was touched: leafwright verify ${slug}`,
+  });
+
+/** Computes the table that a confirmation names from the frozen files of its revision. Code: `cli/hand-over-not-read`. */
 export function orderedTable(
   folder: string,
   slug: string,
   confirmed: EntryOf<'confirmed'>,
   kernels: Kernels,
 ): OrderedTable | { readonly problems: readonly Problem[] } {
-  const { revision, design, options } = confirmed.chosen;
-  const read = readProposal(join(folder, 'issued', revision, 'in'), slug, { frozen: true });
-  const refused = (found: string) => ({
-    problems: [
-      refusal('hand-over-not-read', `${revision}, which was ordered, can not be computed from what was frozen with it`, {
-        found,
-        mend: `see what was touched: leafwright verify ${slug}`,
-      }),
-    ],
-  });
-  if (read.input === undefined || hasErrors(read.problems)) return refused(read.problems[0]?.title ?? 'no frozen files');
-  const variants = read.input.variants.filter(({ variant }) => variant.id === design);
-  const { computed } = computeProposal({ ...read.input, variants }, kernels);
-  const variant = computed?.variants[0];
-  const wanted = options.toSorted().join();
-  const chosen = variant?.combinations.find(({ choice }) => choice.toSorted().join() === wanted);
-  if (computed === undefined || variant === undefined || chosen === undefined)
-    return refused(`design ${[design, ...options].join(' with ')}`);
-  const { spec, table, assessment, takeOff } = chosen;
+  const input = orderedInput(folder, slug, confirmed);
+  const made = 'found' in input ? input : computeOrdered(input, confirmed, kernels);
+  if ('found' in made) return { problems: [orderedNotRead(slug, confirmed, made.found)] };
+  const [variant] = made.computed.variants;
+  if (variant === undefined) throw new Error(`${slug} was computed without a design`);
+  const { spec, table, assessment, takeOff } = made.table;
   return {
-    computed: computedWith(computed, variant, chosen, kernels),
+    computed: computedWith(made.computed, variant, made.table, kernels),
     care: { spec, table, assessment, takeOff, steadiness: steadinessSaid(folder, confirmed) },
   };
 }
