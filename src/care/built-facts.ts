@@ -1,20 +1,7 @@
-import type { Joint, Part, Table } from '../design/index.ts';
-import type { ProposalSpec, TableSpec } from '../spec/index.ts';
+import type { Part, Table } from '../design/index.ts';
+import { GLUED_JOINTS, type ProposalSpec, type TableSpec } from '../spec/index.ts';
 import type { HardwareLine } from '../takeoff/index.ts';
 import type { ConstructionFact, PlaceFact } from './input.ts';
-
-/** Joints that glue holds. */
-const GLUED: readonly Joint['kind'][] = [
-  'mortise-and-tenon',
-  'loose-tenon',
-  'dowels',
-  'bridle',
-  'lap',
-  'housing',
-  'edge-glue',
-  'face-glue',
-  'end-grain-glue',
-];
 
 /** Fixings that let a top of wood slide; the key of their name in the texts is `care.fixings.<kind>`. */
 export const SLIDING: readonly Table['fixing']['kind'][] = ['buttons', 'slotted-screws', 'figure-eights', 'slotted-plates'];
@@ -24,7 +11,7 @@ const METALS = ['steel', 'stainless-steel', 'brass', 'aluminium'];
 
 /** Whether the boards or parts of a table are glued to each other. */
 function isGlued({ joints, parts }: Table): boolean {
-  return joints.some(({ kind, knockDown }) => !knockDown && GLUED.includes(kind)) || parts.some(({ boards }) => boards > 1);
+  return joints.some(({ kind, knockDown }) => !knockDown && GLUED_JOINTS.includes(kind)) || parts.some(({ boards }) => boards > 1);
 }
 
 /** What was bought tells by its own words what it is; common practice in naming. */

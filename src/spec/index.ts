@@ -27,7 +27,7 @@ export type { LoadCaseSpec } from './load-case.ts';
 export type { CancellationRule, MakerSpec, TermsSpec } from './maker.ts';
 export { movementRangeMm } from './movement-range.ts';
 export { type BrandSpec, type PageOf, pageOfDecider, pagesOf } from './page.ts';
-export type { FreePartSpec, JointKind, JointSpec, StateSpec } from './part.ts';
+export { type FreePartSpec, GLUED_JOINTS, type JointKind, type JointSpec, type StateSpec } from './part.ts';
 export type { Certainty, DeciderSpec, FreeLineSpec, OrderChangeSpec, PartySpec, ProposalSpec } from './proposal.ts';
 export { completeProposal } from './proposal.ts';
 export type { ChangeRatesSpec, OperationSpec, ShopRatesSpec, TimberSpec, WorkUnit } from './rates.ts';

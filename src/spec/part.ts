@@ -117,6 +117,19 @@ const JOINT_KINDS = [
   'rests',
 ] as const;
 
+/** Joints whose faces glue holds. */
+export const GLUED_JOINTS: readonly JointKind[] = [
+  'mortise-and-tenon',
+  'loose-tenon',
+  'dowels',
+  'bridle',
+  'lap',
+  'housing',
+  'edge-glue',
+  'face-glue',
+  'end-grain-glue',
+];
+
 /** A joint that the maker lists. */
 export function jointSchema() {
   const part = (noun: string) =>

@@ -3,7 +3,7 @@ import type { Problem } from '../problem/index.ts';
 import { nearestName } from '../problem/index.ts';
 import type { CoveredFace } from '../solid/index.ts';
 import { coveredSkin, skinAreaMm2 } from '../solid/index.ts';
-import type { EffectiveSpec, FinishSpec, JointKind } from '../spec/index.ts';
+import { type EffectiveSpec, type FinishSpec, GLUED_JOINTS, type JointKind } from '../spec/index.ts';
 import { floorContactMm2, isLevelDown, isOnFloor, undersideMm2 } from './faces.ts';
 import type { FinishLine } from './take-off.ts';
 
@@ -19,19 +19,8 @@ export interface Surfaces {
   readonly problems: readonly Problem[];
 }
 
-/** Joints whose faces are glued, so that no finish gets there. */
-const GLUED: readonly JointKind[] = [
-  'mortise-and-tenon',
-  'loose-tenon',
-  'dowels',
-  'bridle',
-  'lap',
-  'housing',
-  'edge-glue',
-  'face-glue',
-  'end-grain-glue',
-  'wedge',
-];
+/** Joints whose faces no finish gets at: glued ones, and wedged ones, which stand as close. */
+const CLOSED: readonly JointKind[] = [...GLUED_JOINTS, 'wedge'];
 
 const MM2_PER_M2 = 1e6;
 
@@ -104,7 +93,7 @@ function gluedAssemblies(table: Table): ReadonlyMap<string, string> {
   const names = new Map(table.parts.map((part) => [part.id, part.id]));
   for (const { kind, knockDown, a, b } of table.joints) {
     const [from, to] = [names.get(b), names.get(a)];
-    if (knockDown || !GLUED.includes(kind) || from === undefined || to === undefined) continue;
+    if (knockDown || !CLOSED.includes(kind) || from === undefined || to === undefined) continue;
     for (const [id, name] of names) if (name === from) names.set(id, to);
   }
   return names;
