@@ -46,7 +46,7 @@ function isHarder(a: Answer, b: Answer): boolean {
 }
 
 function carry(step: AccessSpec, piece: Piece, say: Say): Answer {
-  const name = `${piece.parts[0] ?? 'the piece'}${piece.parts.length > 1 ? ` and ${piece.parts.length - 1} more` : ''}`;
+  const name = nameOf(piece.parts);
   const sizes = [...piece.boxMm].sort((a, b) => b - a);
   const what = `${name}, ${say.sizes(sizes)}, ${say.mass(piece.massKg)}`;
   const passing = passingOf(step, piece);
@@ -60,6 +60,15 @@ function carry(step: AccessSpec, piece: Piece, say: Say): Answer {
   return certain
     ? { result: 'does-not-pass', spareMm, why: how }
     : { result: 'not-proven', spareMm, why: `${how}: carry a template through first` };
+}
+
+/** `top`, `base, 8 parts` where all of them stand in one folder of names, else the first and how many come with it. */
+function nameOf(parts: readonly string[]): string {
+  const [first = 'the piece', ...others] = parts;
+  if (others.length === 0) return first;
+  const folder = first.slice(0, first.indexOf('/') + 1);
+  if (folder !== '' && others.every((id) => id.startsWith(folder))) return `${folder.slice(0, -1)}, ${parts.length} parts`;
+  return `${first} and ${others.length} more`;
 }
 
 function passingOf(step: AccessSpec, piece: Piece): Passing {

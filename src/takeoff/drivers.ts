@@ -17,6 +17,8 @@ const SCREWED: readonly JointKind[] = ['screws', 'slotted-screws', 'buttons'];
 export interface Driver {
   readonly per: WorkUnit;
   readonly counts: string;
+  /** The same of one, where it is counted in whole. */
+  readonly one?: string;
   readonly quantity: (work: Work) => number;
 }
 
@@ -32,29 +34,57 @@ export const DRIVERS: Readonly<Record<string, Driver>> = {
   buying: { per: 'job', counts: 'job', quantity: () => 1 },
   milling: { per: 'm2', counts: 'of part faces', quantity: ({ cuttingList }) => sum(cuttingList.map(planedM2)) },
   'edge-joint': { per: 'm', counts: 'of glued edges', quantity: ({ cuttingList }) => sum(cuttingList.map(gluedEdgesM)) },
-  'glue-up': { per: 'panel', counts: 'panels and laminations', quantity: ({ cuttingList }) => sum(cuttingList.map(glueUps)) },
-  'panel-trim': { per: 'panel', counts: 'panels', quantity: ({ cuttingList }) => sum(panels(cuttingList).map((line) => line.count)) },
+  'glue-up': {
+    per: 'panel',
+    counts: 'panels and laminations',
+    one: 'panel or lamination',
+    quantity: ({ cuttingList }) => sum(cuttingList.map(glueUps)),
+  },
+  'panel-trim': {
+    per: 'panel',
+    counts: 'panels',
+    one: 'panel',
+    quantity: ({ cuttingList }) => sum(panels(cuttingList).map((line) => line.count)),
+  },
   flattening: { per: 'm2', counts: 'of panel faces', quantity: ({ cuttingList }) => sum(panels(cuttingList).map(bothFacesM2)) },
-  'mortise-and-tenon': joints('mortises and tenons', ['mortise-and-tenon', 'bridle', 'wedge']),
-  lap: joints('laps and housings', ['lap', 'housing']),
-  'loose-tenon': joints('loose tenons and dowelled joints', ['loose-tenon', 'dowels']),
-  'glued-joint': joints('plain glued joints', ['face-glue', 'edge-glue', 'end-grain-glue']),
+  'mortise-and-tenon': joints('mortises and tenons', 'mortise and tenon', ['mortise-and-tenon', 'bridle', 'wedge']),
+  lap: joints('laps and housings', 'lap or housing', ['lap', 'housing']),
+  'loose-tenon': joints('loose tenons and dowelled joints', 'joint with loose tenons or dowels', ['loose-tenon', 'dowels']),
+  'glued-joint': joints('plain glued joints', 'plain glued joint', ['face-glue', 'edge-glue', 'end-grain-glue']),
   'screwed-joint': {
     per: 'joint',
     counts: 'screwed joints',
+    one: 'screwed joint',
     quantity: ({ table }) => table.joints.filter((j) => !j.knockDown && SCREWED.includes(j.kind)).length,
   },
   'knock-down': {
     per: 'joint',
     counts: 'joints that come apart',
+    one: 'joint that comes apart',
     quantity: ({ table }) => table.joints.filter((j) => j.kind === 'bolts' || (j.knockDown && j.kind !== 'wedge')).length,
   },
-  'square-leg': { per: 'leg', counts: 'square legs', quantity: ({ table }) => legs(table).filter((p) => shapeOf(p) === 'square').length },
-  'shaped-leg': { per: 'leg', counts: 'shaped legs', quantity: ({ table }) => legs(table).filter((p) => shapeOf(p) === 'shaped').length },
-  'turned-leg': { per: 'leg', counts: 'turned legs', quantity: ({ table }) => legs(table).filter((p) => shapeOf(p) === 'round').length },
+  'square-leg': {
+    per: 'leg',
+    counts: 'square legs',
+    one: 'square leg',
+    quantity: ({ table }) => legs(table).filter((p) => shapeOf(p) === 'square').length,
+  },
+  'shaped-leg': {
+    per: 'leg',
+    counts: 'shaped legs',
+    one: 'shaped leg',
+    quantity: ({ table }) => legs(table).filter((p) => shapeOf(p) === 'shaped').length,
+  },
+  'turned-leg': {
+    per: 'leg',
+    counts: 'turned legs',
+    one: 'turned leg',
+    quantity: ({ table }) => legs(table).filter((p) => shapeOf(p) === 'round').length,
+  },
   'shaped-part': {
     per: 'part',
     counts: 'shaped or rounded parts',
+    one: 'shaped or rounded part',
     quantity: ({ table }) => table.parts.filter((p) => p.wood !== undefined && !isLeg(p) && shapeOf(p) !== 'square').length,
   },
   'edge-shaping': { per: 'm', counts: 'of edge of the top', quantity: ({ table }) => perimeterMm(table.top.outline) / 1000 },
@@ -69,7 +99,7 @@ export const DRIVERS: Readonly<Record<string, Driver>> = {
     quantity: ({ table }) =>
       sum(table.parts.filter((p) => p.wood !== undefined && p.role !== 'top').map((p) => (4 * p.sizeMm.length) / 1000)),
   },
-  drawer: { per: 'drawer', counts: 'drawers', quantity: ({ table }) => drawers(table) },
+  drawer: { per: 'drawer', counts: 'drawers', one: 'drawer', quantity: ({ table }) => drawers(table) },
   sanding: { per: 'm2', counts: 'of surface', quantity: ({ surfaces }) => sum(surfaces.map((s) => s.areaM2)) },
   'wiped-coat': coats('wiped'),
   'sprayed-coat': coats('sprayed'),
@@ -107,12 +137,12 @@ export function perimeterMm(outline: Outline): number {
 }
 
 /** Joints of the given kinds; those within a drawer are part of the drawer's own hours. */
-function joints(counts: string, kinds: readonly JointKind[]): Driver {
+function joints(counts: string, one: string, kinds: readonly JointKind[]): Driver {
   const quantity = ({ table }: Work): number => {
     const drawer = new Set(table.parts.filter((part) => part.role === 'drawer').map((part) => part.id));
     return table.joints.filter(({ kind, a, b }) => kinds.includes(kind) && !(drawer.has(a) && drawer.has(b))).length;
   };
-  return { per: 'joint', counts, quantity };
+  return { per: 'joint', counts, one, quantity };
 }
 
 function coats(method: Surface['method']): Driver {

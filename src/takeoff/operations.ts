@@ -52,9 +52,9 @@ export function listOperations(
   return { operations, problems };
 }
 
-function inWords({ per, counts }: Driver, quantity: number): string {
-  if (COUNTED_IN_WHOLE.includes(per)) return `${quantity} ${counts}`;
-  return `${quantity.toFixed(2)} ${per === 'm' ? 'm' : 'm2'} ${counts}`;
+function inWords({ per, counts, one = counts }: Driver, quantity: number): string {
+  if (COUNTED_IN_WHOLE.includes(per)) return `${quantity} ${quantity === 1 ? one : counts}`;
+  return `${quantity.toFixed(2)} ${per === 'm' ? 'm' : 'm²'} ${counts}`;
 }
 
 function unknownOperation(id: string): Problem {

@@ -41,7 +41,7 @@ export interface OperationLine {
   /** Key in `rates.operations`, or `own-work/<id>` for the maker's own hours. */
   readonly id: string;
   readonly says: string;
-  /** What it was counted from, e.g. `8 joints`, `3.44 m2 of top`. */
+  /** What it was counted from, e.g. `8 joints`, `3.44 m² of surface`. */
   readonly driver: string;
   readonly quantity: number;
   readonly per: WorkUnit | 'own';

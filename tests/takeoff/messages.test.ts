@@ -83,7 +83,7 @@ test('and reads so', () => {
       allowed: design, buying, milling, edge-joint, glue-up, panel-trim, flattening, mortise-and-tenon, lap, loose-tenon, glued-joint, screwed-joint, knock-down, square-leg, shaped-leg, turned-leg, shaped-part, edge-shaping, under-chamfer, arris, drawer, sanding, wiped-coat, sprayed-coat, brushed-coat, between-coats, assembly, fixing, hand-over, delivery
       to mend: if milling was meant, write milling
 
-    warning[takeoff/uncounted-work]: the table has work for which the shop rates have no hours: 3.93 m2 of part faces
+    warning[takeoff/uncounted-work]: the table has work for which the shop rates have no hours: 3.93 m² of part faces
       library.rates.operations
       found: no operation milling
       to mend: add milling with per: m2 to the operations of the shop rates

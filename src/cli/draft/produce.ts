@@ -88,6 +88,8 @@ function workshopPage(
     problems,
     wishes: Object.fromEntries(Object.entries(proposal.wishes).map(([id, wish]) => [id, wish.says])),
     ownHours: Object.fromEntries(hours),
+    checks: Object.fromEntries(Object.entries(library.loadCases).map(([id, { says }]) => [id, says])),
+    woods: Object.fromEntries(Object.entries(library.woods).map(([id, { name }]) => [id, name])),
     texts: library.texts,
     svg: Object.fromEntries(svg),
     sheetCss: sheetCss(),

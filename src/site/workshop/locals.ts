@@ -153,6 +153,9 @@ export interface WorkshopPageLocals {
   readonly wishes: Readonly<Record<string, string>>;
   /** The maker's own estimate of hours by design, where there is one. */
   readonly ownHours: Readonly<Record<string, number>>;
+  /** What each screening check asks, and the name of each wood, by id. */
+  readonly checks: Readonly<Record<string, string>>;
+  readonly woods: Readonly<Record<string, string>>;
   /** Texts by key, for names and reasons. */
   readonly texts: Readonly<Record<string, string>>;
   /** SVG by `<design>/<drawing>` (picture, sheet), and their style sheet. */
