@@ -1,4 +1,4 @@
-import type { Atom, Item, StructureNode } from './atoms.ts';
+import type { Atom, Item, StructureNode } from './atom.ts';
 import { atomsOf } from './atoms.ts';
 import type { Block } from './blocks.ts';
 import type { MeasurePt } from './type.ts';

@@ -1,5 +1,5 @@
 import PDFDocument from 'pdfkit';
-import type { Item, StructureNode } from './atoms.ts';
+import type { Item, StructureNode } from './atom.ts';
 import type { Layout } from './flow.ts';
 import { paintSheet } from './paint-sheet.ts';
 import { addSignaturePlace, type SignaturePlace } from './signature-place.ts';

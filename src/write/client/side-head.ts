@@ -1,4 +1,4 @@
-import type { Atom, Item, StructureNode } from './atoms.ts';
+import type { Atom, Item, StructureNode } from './atom.ts';
 import { plain, type SideBlock } from './blocks.ts';
 import type { MeasurePt, Setting } from './type.ts';
 import { baselinePt, settings } from './type.ts';
