@@ -1,4 +1,5 @@
 import type { RichRun } from '../../client/index.ts';
+import type { Sheet } from '../../draw/index.ts';
 import type { Atom, Item, StructureNode } from './atom.ts';
 import type { Block, SignatureLine, TableBlock, TextStyle } from './blocks.ts';
 import { plain } from './blocks.ts';
