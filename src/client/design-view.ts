@@ -36,6 +36,11 @@ export function overallSizes({ overallMm, top }: ShownFigures, shown: Shown): st
     : shown.sizes([overallMm.length, overallMm.width, overallMm.height]);
 }
 
+/** What is bought beside the parts: steel or glass by weight is a part, told by its name and size. */
+function fittings({ hardware, parts }: ShownFigures): ShownFigures['hardware'] {
+  return hardware.filter(({ id, kind }) => id !== kind || !parts.some(({ material }) => material === kind));
+}
+
 /** One design for the page: its words, its drawings and, for an audience that pays, its price. */
 export function designView(design: ShownDesign, facts: readonly string[], limits: Limits, readers: Readers, words: Words): DesignView {
   const { shown, brief, headline } = readers;
@@ -55,7 +60,7 @@ export function designView(design: ShownDesign, facts: readonly string[], limits
     hardware:
       limits.level !== 'full'
         ? []
-        : design.figures.hardware.map((line) => words.say('material.hardware', { count: shown.number(line.count), says: line.says })),
+        : fittings(design.figures).map((line) => words.say('material.hardware', { count: shown.number(line.count), says: line.says })),
     steadiness: steadiness(design, shown, words),
     movement: movementWords(design, limits.level, shown, words),
     fit: fitWords(design, shown, words),

@@ -70,14 +70,31 @@ function woodRow(
   };
 }
 
-function otherRow(part: VariantFigures['parts'][number], design: ShownDesign, level: Level, shown: Shown): MaterialView {
+type AnyPart = VariantFigures['parts'][number];
+
+/** Parts that are not of wood, those of one name, material and size together. */
+function alike(parts: readonly AnyPart[]): readonly (readonly [AnyPart, ...AnyPart[]])[] {
+  const rows = new Map<string, [AnyPart, ...AnyPart[]]>();
+  for (const part of parts) {
+    if (part.material === undefined) continue;
+    const key = JSON.stringify([part.name, part.material, part.sizeMm]);
+    const row = rows.get(key);
+    if (row === undefined) rows.set(key, [part]);
+    else row.push(part);
+  }
+  return [...rows.values()];
+}
+
+function otherRow(parts: readonly [AnyPart, ...AnyPart[]], design: ShownDesign, level: Level, shown: Shown): MaterialView {
+  const [part] = parts;
   const material = part.material === undefined ? undefined : design.spec.library.materials[part.material];
   const { length, width, thickness } = part.sizeMm;
+  const massKg = parts.reduce((sum, one) => sum + one.massKg, 0);
   return {
     part: part.name,
-    count: shown.number(1),
+    count: shown.number(parts.length),
     wood: material?.name ?? part.material ?? '',
-    ...(level === 'full' ? { size: shown.sizes([length, width, thickness]), amount: shown.mass(part.massKg, 'up') } : {}),
+    ...(level === 'full' ? { size: shown.sizes([length, width, thickness]), amount: shown.mass(massKg, 'up') } : {}),
   };
 }
 
@@ -85,7 +102,7 @@ function otherRow(part: VariantFigures['parts'][number], design: ShownDesign, le
 export function materialRows(design: ShownDesign, level: Level, shown: Shown, words: Words): readonly MaterialView[] {
   return [
     ...design.figures.cuttingList.map((line) => woodRow(line, design, level, shown, words)),
-    ...design.figures.parts.filter((part) => part.material !== undefined).map((part) => otherRow(part, design, level, shown)),
+    ...alike(design.figures.parts).map((parts) => otherRow(parts, design, level, shown)),
   ];
 }
 
