@@ -1,6 +1,6 @@
 import type { FinishSpec, WoodSpec } from '../spec/index.ts';
 import { formatDate, formatLength, formatNumber, formatPercent, type LengthStyle, parseDate, UNIT_SPACE } from '../units/index.ts';
-import type { ClientView, DesignView } from './client-view.ts';
+import type { ClientView, DesignView, MaterialView } from './client-view.ts';
 import type { BuiltRow, PaperLine, PapersView, WoodFacts } from './papers-view.ts';
 import { plainText } from './rich-text.ts';
 import { type Words, wordsOf } from './words.ts';
@@ -174,9 +174,10 @@ function baselineRows({ moisturePercent, humidityPercent }: DeliveredTable, { wo
 }
 
 /** Metal, glass and stone by part, which alone bear no finish of wood; then the bought fittings that the page's level shows. */
-function metalLines({ materials, hardware }: DesignView): readonly string[] {
+function metalLines({ materials, hardware }: DesignView, { words }: Saying): readonly string[] {
   const parts = materials.filter(({ finish }) => finish === undefined);
-  return [...parts.map(({ part, wood, size = '' }) => [part, wood, size].filter((text) => text !== '').join(', ')), ...hardware];
+  const named = ({ part, count }: MaterialView): string => (count === '1' ? part : words.say('material.hardware', { count, says: part }));
+  return [...parts.map((row) => [named(row), row.wood, row.size ?? ''].filter((text) => text !== '').join(', ')), ...hardware];
 }
 
 /**
@@ -223,7 +224,7 @@ export function papersView(delivered: DeliveredTable, ordered: OrderedPage): Pap
       certificate,
     })),
     finish: finishRows(delivered, saying),
-    metal: metalLines(design),
+    metal: metalLines(design, saying),
     ...(delivered.glue === undefined ? {} : { glue: delivered.glue }),
     baseline: baselineRows(delivered, saying),
   };
