@@ -48,9 +48,10 @@ export const careCommand: Command = {
   count: [1, 1],
   options: {
     again: { says: 'also where the newest edition says the same' },
+    'renew-link': { says: 'a new care link: the old one, and the code on the label, lead nowhere' },
     ...common,
   },
-  more: 'hand-over and service make them by themselves. Make them anew after a change to the rules of care or to what the maker is called, or where a run ended too soon. The link of the care stays the same.',
+  more: 'hand-over and service make them by themselves. Make them anew after a change to the rules of care or to what the maker is called, or where a run ended too soon. The link of the care stays the same, unless --renew-link gives it another: then the label is to be printed anew.',
   example: ['leafwright care harbour-house', 'freezes the next edition; build publishes it below the same links'],
   run: async (given, terminal) => (await import('./handing/care.ts')).runCare(given, terminal),
 };

@@ -31,6 +31,7 @@ export { openSeal, type Seal, type SealedFile, saltBytes, sealFolder } from './c
 export { canonicalJson, type Json, sha256Hex, shortFingerprint } from './disk/canonical.ts';
 export { dayIn, notBefore } from './disk/day.ts';
 export { type NamedBytes, replaceFile } from './disk/durable.ts';
+export { readCareLink } from './disk/edition.ts';
 export { withLock } from './disk/lock.ts';
 export { isRevisionId } from './disk/revision.ts';
 export { tokenBytes } from './disk/token.ts';

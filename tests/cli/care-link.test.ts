@@ -182,4 +182,29 @@ describe('the care of a table that was handed over', () => {
       existsSync(join(workspace, 'dist', 'client', linkOf(), 'index.html')),
     ]).toEqual([false, true]);
   });
+
+  test('--renew-link gives it another link, with a label for it, and says what becomes of the old one', async () => {
+    const before = linkOf();
+    const editions = careEditions(folder).length;
+    const label = (edition: number): string => readFileSync(join(careOf(String(edition)), 'label', 'label-90x60.svg'), 'utf8');
+    const renewed = await run('2027-07-05', 'care', slug, '--renew-link');
+    expect(renewed.status, renewed.stderr).toBe(0);
+    expect(linkOf()).not.toBe(before);
+    expect(renewed.stdout).toContain(`https://tables.example.invalid/p/${linkOf()}/`);
+    expect(renewed.stdout).toContain(
+      `${before}/ leads nowhere once build was uploaded, and neither does the code on the label under the top`,
+    );
+    expect(renewed.stdout).toContain('print the label anew');
+    expect(careEditions(folder)).toHaveLength(editions + 1);
+    expect(label(editions + 1)).not.toBe(label(editions));
+    expect((await run('', 'verify', slug)).status).toBe(0);
+    const { oldToken, token } = JSON.parse((await run('2027-07-05', 'care', slug, '--renew-link', '--json')).stdout) as Record<
+      string,
+      string
+    >;
+    expect([oldToken === before, token]).toEqual([false, linkOf()]);
+    expect((await run('2027-07-05', 'build')).status).toBe(0);
+    const published = readdirSync(join(workspace, 'dist', 'client'));
+    expect([published.includes(before), published.includes(oldToken ?? ''), published.includes(linkOf())]).toEqual([false, false, true]);
+  });
 });

@@ -1,4 +1,5 @@
 import { formatProblems, hasErrors } from '../../problem/index.ts';
+import { readCareLink } from '../../record/index.ts';
 import type { ExitCode, Given } from '../command.ts';
 import { gatheredProblems } from '../draft/evaluate.ts';
 import { nextStep } from '../next-step.ts';
@@ -25,6 +26,12 @@ export function editionLines({ input, shown, terminal }: Desk, { edition, standi
   ];
 }
 
+/** What a new link of the care asks of the maker. */
+const renewedLines = (before: string): readonly string[] => [
+  `  old link      ${before}/ leads nowhere once build was uploaded, and neither does the code on the label under the top`,
+  '  to do         print the label anew, stick it over the old one, and tell whoever keeps the old link',
+];
+
 /** `care`: makes the papers of the table anew, where its care has changed or a run ended before they were made. */
 export async function runCare(given: Given, terminal: Terminal): Promise<ExitCode> {
   return atDesk(given, terminal, async (desk) => {
@@ -44,7 +51,9 @@ export async function runCare(given: Given, terminal: Terminal): Promise<ExitCod
         ],
       });
     terminal.progress(`making the papers of ${delivered.piece}`);
-    const made = await makeTableEdition(desk, given.switches.has('again'));
+    const before = readCareLink(desk.folder)?.token;
+    const renewLink = given.switches.has('renew-link');
+    const made = await makeTableEdition(desk, { again: given.switches.has('again'), renewLink });
     if (made.edition === undefined && made.standing === undefined) return refuse(made);
     const { standing } = lookNow(desk);
     if (desk.json) {
@@ -58,6 +67,7 @@ export async function runCare(given: Given, terminal: Terminal): Promise<ExitCod
             made: edition !== undefined,
             entry: standing.papers,
             token: edition?.token,
+            ...(renewLink && before !== undefined ? { oldToken: before } : {}),
             problems,
           },
           undefined,
@@ -70,6 +80,7 @@ export async function runCare(given: Given, terminal: Terminal): Promise<ExitCod
       terminal.warn(formatProblems(gatheredProblems(made.problems), { colour: terminal.colour.err }).trimEnd());
     terminal.say(`The papers of ${delivered.piece}:`);
     for (const line of editionLines(desk, made)) terminal.say(line);
+    if (renewLink && made.edition !== undefined && before !== undefined) for (const line of renewedLines(before)) terminal.say(line);
     const next = nextStep(standing, desk.today);
     terminal.say(`\nNext: leafwright build, then upload dist/client${next === '' ? '' : `; then ${next}`}`);
     return 0;

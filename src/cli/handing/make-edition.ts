@@ -40,6 +40,14 @@ interface Ground {
   readonly of: number;
 }
 
+/** What is asked for beyond an edition of what has changed. */
+export interface EditionWish {
+  /** Also where the newest edition says the same. */
+  readonly again?: boolean;
+  /** A new link of the care, in place of the one it has. */
+  readonly renewLink?: boolean;
+}
+
 /** An edition that was made, the one that stands where nothing would differ, or why none was. */
 export interface EditionMade {
   readonly edition?: Edition;
@@ -204,11 +212,15 @@ async function editionFiles(
 
 /**
  * Makes the next edition of the papers of the table that was handed over: its care for whoever has it, the label, and the client's
- * papers. Nothing is made where the newest edition says the same, unless `again` asks for it.
+ * papers. Nothing is made where the newest edition says the same, unless `again` asks for it, or a new link of the care is wanted.
  *
  * Codes: `record/not-handed-over cli/hand-over-not-read`, those of the rules of care and of adding to the record.
  */
-export async function makeTableEdition(desk: Desk, again = false, tools: Tools = openTools()): Promise<EditionMade> {
+export async function makeTableEdition(
+  desk: Desk,
+  { again = false, renewLink = false }: EditionWish = {},
+  tools: Tools = openTools(),
+): Promise<EditionMade> {
   const now = lookNow(desk);
   const ground = groundOf(now);
   if (ground === undefined) return { problems: [] };
@@ -218,7 +230,7 @@ export async function makeTableEdition(desk: Desk, again = false, tools: Tools =
   if (!('note' in care)) return care;
   const newest = now.standing.papers;
   const next = (newest?.edition ?? 0) + 1;
-  if (newest !== undefined && newest.of === ground.of && !again) {
+  if (newest !== undefined && newest.of === ground.of && !again && !renewLink) {
     const before = viewIn(desk, newest);
     if (before !== undefined && substance(before) === substance(viewOf(desk, ground, care, ordered, next)))
       return { standing: newest, problems: care.problems };
@@ -231,6 +243,7 @@ export async function makeTableEdition(desk: Desk, again = false, tools: Tools =
     on: desk.today,
     of: ground.of,
     random: crypto.getRandomValues(new Uint8Array(tokenBytes)),
+    renewLink,
     make: async (edition, token) => {
       const { files, problems } = await editionFiles(making, viewOf(desk, ground, care, ordered, edition), token);
       told = problems;

@@ -30,8 +30,10 @@ export interface EditionRequest extends RecordPlace {
   readonly on: string;
   /** The hand-over, or the service since which the care is another. */
   readonly of: number;
-  /** Chance for the link of the care: 16 bytes; not used where the table has one already. */
+  /** Chance for the link of the care: 16 bytes; not used where the table has one already that is kept. */
   readonly random: Uint8Array;
+  /** Gives the care a new link in place of the one it has. */
+  readonly renewLink?: boolean;
   /**
    * Makes the files of an edition, by path below its folder: `in/`, `data/`, `care/` for whoever has the table, `label/` for the maker,
    * `papers/` and `papers-<page>/` for the client.
@@ -48,9 +50,9 @@ export interface Edition {
 }
 
 /** The table's link: the one it has, or a new one that is on the disk before any edition names it. */
-function linkOf({ folder, at, random }: EditionRequest): CareLink {
+function linkOf({ folder, at, random, renewLink = false }: EditionRequest): CareLink {
   const known = readCareLink(folder);
-  if (known !== undefined) return known;
+  if (known !== undefined && !renewLink) return known;
   const link: CareLink = { format: 'leafwright/care-link/1', token: linkToken(random), made: at };
   mkdirSync(handedOverFolder(folder), { recursive: true });
   replaceFile(join(handedOverFolder(folder), careLinkName), recordBytes(link));
