@@ -13,6 +13,14 @@ const bench: Readonly<Partial<Record<Stage, string>>> = {
   delivered: 'have it accepted',
 };
 
+/** The same after a change that put the work back. */
+const benchAgain: Readonly<Partial<Record<Stage, string>>> = {
+  ordered: 'buy what is made anew after the change',
+  'timber-bought': 'cut the parts that are made anew',
+  cut: 'glue up what is made anew',
+  glued: 'finish it',
+};
+
 const isAtLeast = (stage: Stage, least: Stage): boolean => stage === least || isLater(stage, least);
 
 function waitFor({ waitingFor, newest }: Standing): string {
@@ -141,7 +149,7 @@ export function nextStep(standing: Standing, today: string): string {
       moneyStep(standing, today) ??
       deliveredStep(standing, false) ??
       failedStep(standing) ??
-      bench[stage];
+      (standing.againFrom === undefined ? bench : { ...bench, ...benchAgain })[stage];
     return step ?? (openMinor < 0 ? 'pay back what was paid beyond the total' : '');
   }
   if (newest === undefined) return 'issue the first revision';

@@ -41,11 +41,12 @@ export interface Offer {
   readonly change?: OfferedChange;
 }
 
-/** Of a change to an order: the confirmed revision and design that it changes, and the stage from which it was priced. */
+/** Of a change to an order: the confirmed revision and design that it changes, the stage from which it was priced, and the one to which the work goes back. */
 export interface OfferedChange {
   readonly of: string;
   readonly design: string;
   readonly stage: string;
+  readonly again?: 'ordered' | 'glued';
 }
 
 /** Those who decide, sorted by code unit of their ids: a reply code names one by the place in this order. */
@@ -121,6 +122,15 @@ export function offerOf(source: ClientSource, figures: Figures): Offer {
     ...(proposal.sample === undefined ? {} : { sample: proposal.sample.id }),
     designs: designs.map(offeredDesign),
     instalments: proposal.instalments.map(({ percent, when }) => ({ percent: percent.percent, when })),
-    ...(change === undefined ? {} : { change: { of: change.of, design: change.design, stage: change.stage } }),
+    ...(change === undefined
+      ? {}
+      : {
+          change: {
+            of: change.of,
+            design: change.design,
+            stage: change.stage,
+            ...(change.again === undefined ? {} : { again: change.again }),
+          },
+        }),
   };
 }

@@ -1,9 +1,9 @@
 import type { CancellationRule, EffectiveSpec, StageWord } from '../spec/index.ts';
 import { isReached, STAGES, USUAL_CHANGE_RATES } from '../spec/index.ts';
-import type { TakenTable } from '../takeoff/index.ts';
-import { boughtThings, stageOfOperation } from '../takeoff/index.ts';
+import type { Brought, OperationLine, Progress, TakenTable } from '../takeoff/index.ts';
+import { BOARD_FOOT_M3, boughtThings, byStage, stageOfOperation, stageOfWhole, timberOnRack } from '../takeoff/index.ts';
 import type { Exact, Money } from '../units/index.ts';
-import { exact, exactOfNumber, minusMoney, over, percentOf, sumMoney, times } from '../units/index.ts';
+import { exact, exactOfNumber, minusMoney, over, percentOf, plus, sumMoney, times } from '../units/index.ts';
 import { asPriced, costOf, stepped } from './as-priced.ts';
 import { keptOf, lessUsable } from './change.ts';
 import { hoursForAll, priceOfThing } from './costs.ts';
@@ -38,6 +38,8 @@ export interface CancelCase {
   /** Net, of changes that were ordered before: due in full. */
   readonly earlier: Money;
   readonly stage: StageWord;
+  /** Where the order took the place of another: what of that serves in it. */
+  readonly brought?: Brought;
   readonly paidMinor: number;
 }
 
@@ -64,10 +66,11 @@ const NOTHING_BEFORE: CancellationRule = { kind: 'design-hours', from: 'enquiry'
  * it is cut less the share that can be used elsewhere; and what was bought beside it, less what goes back or into another table. Both with the lines of earlier changes: what they were asked for is done. `price`:
  * the price. Tax is that of the proposal; where the price is due, the order's own.
  */
-export function priceCancellation({ ordered, net, total, earlier, stage, paidMinor }: CancelCase): CancelPrice {
+export function priceCancellation({ ordered, net, total, earlier, stage, brought, paidMinor }: CancelCase): CancelPrice {
   const { spec } = ordered;
+  const progress: Progress = { stage, ...(brought === undefined ? {} : { brought }) };
   const { currency } = net;
-  const rule = cancellationRule(spec, stage);
+  const rule = cancellationRule(spec, stageOfWhole(progress));
   const paid: Money = { currency, minor: paidMinor };
   const done = (lines: readonly CancelLine[], netDue: Money, due: Money): CancelPrice => {
     return { stage, rule, lines, net: netDue, tax: minusMoney(due, netDue), due, paid, open: minusMoney(due, paid) };
@@ -77,8 +80,8 @@ export function priceCancellation({ ordered, net, total, earlier, stage, paidMin
   if (rule.kind === 'price') return done([{ id: 'price', says: 'The price of the order', amount: net }], net, total);
   const changes: readonly CancelLine[] = earlier.minor === 0 ? [] : [{ id: 'changes', says: 'Changes agreed before', amount: earlier }];
   const lines = [
-    ...workLines(ordered, stage),
-    ...(rule.kind === 'work-and-timber' ? [...timberLines(ordered, stage), ...thingLines(ordered, stage)] : []),
+    ...workLines(ordered, progress),
+    ...(rule.kind === 'work-and-timber' ? [...timberLines(ordered, progress), ...thingLines(ordered, progress)] : []),
     ...changes,
   ];
   const sum = sumMoney(
@@ -102,36 +105,80 @@ export function priceCancellation({ ordered, net, total, earlier, stage, paidMin
   return done([...lines, ...capped], netDue, taxed.minor > total.minor ? total : taxed);
 }
 
-function workLines({ spec, takeOff }: TakenTable, stage: StageWord): readonly CancelLine[] {
-  const { rates } = spec.library;
-  return takeOff.operations
-    .filter(({ id }) => isReached(stageOfOperation(spec, id), stage))
-    .map((line) => {
-      const quantity = stepped(hoursForAll(line, line.hours.mid, spec.proposal.quantity), rates.steps.hour);
-      const { shown } = asPriced(spec, 'labour', costOf(quantity.value, rates.hour));
-      return { id: `labour/${line.id}`, says: line.says, quantity: `${quantity.text} h`, amount: shown };
-    });
+/** The share of the hours of each operation that is done: of one that belongs to parts by what is counted of them, else by timber, base or the whole. */
+function doneShare(ordered: TakenTable, progress: Progress): (line: OperationLine) => number {
+  const { spec, takeOff } = ordered;
+  const isDone = (id: string, stage: StageWord): boolean => isReached(stageOfOperation(spec, id), stage);
+  if (progress.brought === undefined) return ({ id }) => (isDone(id, progress.stage) ? 1 : 0);
+  const groups = byStage(ordered, progress);
+  const rack = timberOnRack(ordered, progress);
+  const allM3 = takeOff.timber.reduce((sum, { toBuyM3 }) => sum + toBuyM3, 0);
+  const ofBase = (id: string): number => groups.reduce((sum, { stage, share }) => sum + (isDone(id, stage) ? share.ofBase : 0), 0);
+  const boughtM3 = [
+    ...rack.values(),
+    ...groups.flatMap(({ stage, share }) => (isReached('cut', stage) ? [...share.timberM3.values()] : [])),
+  ];
+  return ({ id, per, quantity }) => {
+    if (isDone(id, progress.stage)) return 1;
+    if (id === 'buying') return allM3 === 0 ? 0 : boughtM3.reduce((sum, m3) => sum + m3, 0) / allM3;
+    if (id === 'assembly' || per === 'own') return ofBase(id);
+    const counted = groups.map(({ stage, share }) => (isDone(id, stage) ? (share.quantities.get(id) ?? 0) : 0));
+    return quantity === 0 ? 0 : counted.reduce((sum, one) => sum + one, 0) / quantity;
+  };
 }
 
-function timberLines({ spec, takeOff }: TakenTable, stage: StageWord): readonly CancelLine[] {
-  const { rates, woods } = spec.library;
-  const usable = (rates.change ?? USUAL_CHANGE_RATES).usableElsewhere.percent;
-  const share: Exact = isReached('cut', stage) ? exact(1n) : over(exactOfNumber(100 - usable), exact(100n));
-  return takeOff.timber.flatMap((line): readonly CancelLine[] => {
-    const timber = rates.timber[line.timber];
-    if (timber === undefined) return [];
-    const byM3 = timber.per === 'm3';
-    const all = times(exactOfNumber(byM3 ? line.toBuyM3 : line.toBuyBoardFeet), exact(BigInt(spec.proposal.quantity)));
-    const quantity = stepped(times(all, share), byM3 ? rates.steps.m3 : rates.steps.boardFoot);
-    const { shown } = asPriced(spec, 'timber', costOf(quantity.value, timber.price));
-    const says = `${woods[timber.wood]?.name ?? timber.wood}, ${timber.thickness.written}`;
-    return [{ id: `timber/${line.timber}`, says, quantity: `${quantity.text} ${byM3 ? 'm³' : 'board feet'}`, amount: shown }];
+function workLines(ordered: TakenTable, progress: Progress): readonly CancelLine[] {
+  const { spec, takeOff } = ordered;
+  const { rates } = spec.library;
+  const shareOf = doneShare(ordered, progress);
+  return takeOff.operations.flatMap((line): readonly CancelLine[] => {
+    const share = shareOf(line);
+    if (share === 0) return [];
+    const quantity = stepped(hoursForAll(line, line.hours.mid * share, spec.proposal.quantity), rates.steps.hour);
+    const { shown } = asPriced(spec, 'labour', costOf(quantity.value, rates.hour));
+    return shown.minor === 0 ? [] : [{ id: `labour/${line.id}`, says: line.says, quantity: `${quantity.text} h`, amount: shown }];
   });
 }
 
-function thingLines(ordered: TakenTable, stage: StageWord): readonly CancelLine[] {
+/** m3 of each timber that is cut, and that is bought and not cut, of one table. */
+function timberHad(
+  ordered: TakenTable,
+  progress: Progress,
+): { readonly cut: ReadonlyMap<string, number>; readonly rack: ReadonlyMap<string, number> } {
+  const cut = new Map<string, number>();
+  for (const { stage, share } of byStage(ordered, progress))
+    if (isReached('cut', stage)) for (const [timber, m3] of share.timberM3) cut.set(timber, (cut.get(timber) ?? 0) + m3);
+  return { cut, rack: timberOnRack(ordered, progress) };
+}
+
+function timberLines(ordered: TakenTable, progress: Progress): readonly CancelLine[] {
+  const { spec, takeOff } = ordered;
+  const { rates, woods } = spec.library;
+  const usable = (rates.change ?? USUAL_CHANGE_RATES).usableElsewhere.percent;
+  const share: Exact = over(exactOfNumber(100 - usable), exact(100n));
+  const { cut, rack } = timberHad(ordered, progress);
+  return takeOff.timber.flatMap(({ timber: id, toBuyM3 }): readonly CancelLine[] => {
+    const timber = rates.timber[id];
+    const [cutM3, rackM3] = [cut.get(id) ?? 0, rack.get(id) ?? 0];
+    if (timber === undefined || cutM3 + rackM3 === 0) return [];
+    const byM3 = timber.per === 'm3';
+    // What is all cut, or all on the rack, is priced from the very figure that the price was made of.
+    const exactM3 = (m3: number): number => (Math.abs(m3 - toBuyM3) < LEAST_M3 ? toBuyM3 : m3);
+    const sold = (m3: number): Exact => exactOfNumber(byM3 ? exactM3(m3) : exactM3(m3) / BOARD_FOOT_M3);
+    const all = times(plus(sold(cutM3), times(sold(rackM3), share)), exact(BigInt(spec.proposal.quantity)));
+    const quantity = stepped(all, byM3 ? rates.steps.m3 : rates.steps.boardFoot);
+    const { shown } = asPriced(spec, 'timber', costOf(quantity.value, timber.price));
+    const says = `${woods[timber.wood]?.name ?? timber.wood}, ${timber.thickness.written}`;
+    return [{ id: `timber/${id}`, says, quantity: `${quantity.text} ${byM3 ? 'm³' : 'board feet'}`, amount: shown }];
+  });
+}
+
+/** Less than this of a timber is rounding, m3. */
+const LEAST_M3 = 1e-9;
+
+function thingLines(ordered: TakenTable, progress: Progress): readonly CancelLine[] {
   const { spec } = ordered;
-  return boughtThings(ordered, stage).flatMap(({ id, from, says, count, usablePercent }): readonly CancelLine[] => {
+  return boughtThings(ordered, progress).flatMap(({ id, from, says, count, usablePercent }): readonly CancelLine[] => {
     const price = priceOfThing(spec, { id, from });
     if (price === undefined || usablePercent === 100) return [];
     const all = count * spec.proposal.quantity;

@@ -1,7 +1,7 @@
 import type { EffectiveSpec, StageWord } from '../spec/index.ts';
 import { isReached, USUAL_CHANGE_RATES } from '../spec/index.ts';
-import type { ChangeHours, ChangeWork, TakenTable } from '../takeoff/index.ts';
-import { BOARD_FOOT_M3, changeWork } from '../takeoff/index.ts';
+import type { Brought, ChangeHours, ChangeWork, Progress, TakenTable } from '../takeoff/index.ts';
+import { againFrom, BOARD_FOOT_M3, changeWork } from '../takeoff/index.ts';
 import type { Exact, Money } from '../units/index.ts';
 import { exact, exactOfNumber, minusMoney, over, plus, roundUp, sumMoney, times, toNumber, ZERO } from '../units/index.ts';
 import { asPriced, costOf, stepped } from './as-priced.ts';
@@ -34,6 +34,8 @@ export interface ChangePrice {
   readonly net: Money;
   /** Hours of work done again, of handling, and what the new design takes more. */
   readonly hours: { readonly redone: number; readonly handling: number; readonly more: number };
+  /** The stage to which the work goes back; absent where all that was done stands. */
+  readonly again?: 'ordered' | 'glued';
   /** Whole weeks that it adds: an estimate. */
   readonly weeks: number;
   readonly work: ChangeWork;
@@ -48,6 +50,8 @@ export interface ChangeCase {
   readonly ordered: PricedTable;
   readonly draft: PricedTable;
   readonly stage: StageWord;
+  /** Where the order took the place of another: what of that serves in it. */
+  readonly brought?: Brought;
 }
 
 /**
@@ -60,11 +64,13 @@ export interface ChangeCase {
  *
  * @source spent in vain = spent on the ordered design less what serves the new one: reckoned so in `changeWork`; common practice.
  */
-export function priceChange({ ordered, draft, stage }: ChangeCase): ChangePrice {
+export function priceChange({ ordered, draft, stage, brought }: ChangeCase): ChangePrice {
   const { spec } = ordered;
   const { currency } = spec.library.rates;
   const rates = draft.spec.library.rates.change ?? USUAL_CHANGE_RATES;
-  const work = changeWork(ordered, draft, stage);
+  const progress: Progress = { stage, ...(brought === undefined ? {} : { brought }) };
+  const work = changeWork(ordered, draft, progress);
+  const again = againFrom(ordered, draft, progress);
   const tables = exact(BigInt(spec.proposal.quantity));
   const handlingHours = isReached('ordered', stage) ? rates.handlingHours : 0;
   const lines = [
@@ -98,6 +104,7 @@ export function priceChange({ ordered, draft, stage }: ChangeCase): ChangePrice 
     shown,
     net: sumMoney(currency, [difference, shown.lost, shown.redone, shown.handling]),
     hours,
+    ...(again === undefined ? {} : { again }),
     weeks,
     work,
   };

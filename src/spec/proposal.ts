@@ -61,11 +61,14 @@ function orderChange() {
       options: list('its options, all of which are fixed', nameOf('an option')).prefault([]),
       stage: choice('the stage from which it was priced', STAGES, { examples: ['glued'] }),
       weeks: number('the weeks that it adds', { from: 0, to: 520, whole: true }),
+      again: choice('the stage to which the work goes back', ['ordered', 'glued'], {
+        more: '`ordered`: parts are made anew, from the buying of their timber; `glued`: what stays is finished anew. Silent where no work that is done is done again.',
+      }).optional(),
       because: text('why it was priced though it breaks a wish', { more: 'For you alone.' }).optional(),
     },
     {
       more: 'Written by `leafwright change`. The revision then offers this design with these options alone, and is issued only while the stage stands.',
-      example: 'revision:\n  change: { of: r3, design: A, options: [ceramic], stage: glued, weeks: 3 }',
+      example: 'revision:\n  change: { of: r3, design: A, options: [ceramic], stage: glued, weeks: 3, again: ordered }',
     },
   );
 }

@@ -4,6 +4,7 @@ import { type LostThing, lostThings, type ThingAnew, thingsAnew } from './lost-t
 import { stageOfOperation } from './operation-stage.ts';
 import { partFates } from './part-fates.ts';
 import { type PartShare, shareOfParts, type TakenTable } from './part-share.ts';
+import { byStage, furthestStage, isCut, type Progress, type StageGroup, stageOfPart, timberOnRack } from './progress.ts';
 
 /** Hours that a change costs, of one table. */
 export interface ChangeHours {
@@ -43,11 +44,11 @@ export interface ChangeWork {
   readonly waitsFor: { readonly timber: boolean; readonly glue: boolean; readonly finish: boolean };
 }
 
-/** What is lost where another table is made from a stage on: wood and work on it by `woodWork`, bought things by `lostThings`. */
-export function changeWork(ordered: TakenTable, draft: TakenTable, stage: StageWord): ChangeWork {
-  const work = woodWork(ordered, draft, stage);
-  const { things, parts } = lostThings(ordered, draft, stage);
-  return { ...work, lost: [...work.lost, ...namesOf(ordered, parts)], things, anew: thingsAnew(ordered, draft, stage) };
+/** What is lost where another table is made from where the work is: wood and work on it by `woodWork`, bought things by `lostThings`. */
+export function changeWork(ordered: TakenTable, draft: TakenTable, progress: Progress): ChangeWork {
+  const work = woodWork(ordered, draft, progress);
+  const { things, parts } = lostThings(ordered, draft, progress);
+  return { ...work, lost: [...work.lost, ...namesOf(ordered, parts)], things, anew: thingsAnew(ordered, draft, progress.stage) };
 }
 
 /**
@@ -62,39 +63,53 @@ export function changeWork(ordered: TakenTable, draft: TakenTable, stage: StageW
  *
  * @source parts by volume of their rough timber where work is counted for the table; stripping like sanding: common practice, from memory.
  */
-function woodWork(ordered: TakenTable, draft: TakenTable, stage: StageWord): Omit<ChangeWork, 'things' | 'anew'> {
-  const isDone = (id: string): boolean => isReached(stageOfOperation(ordered.spec, id), stage);
-  if (!isReached('timber-bought', stage)) return NOTHING_LOST;
-  if (!isReached('cut', stage)) return surplusOnly(ordered, draft, isDone('buying'));
-  const { lost, topCutToSize } = partFates(ordered.table, draft.table);
-  const share = shareOfParts(ordered, lost);
-  const topId = new Set([ordered.table.top.partId]);
-  const top = topCutToSize ? { old: shareOfParts(ordered, topId), new: shareOfParts(draft, new Set([draft.table.top.partId])) } : undefined;
-  const kept = shareOfParts(ordered, new Set(ordered.table.parts.flatMap(({ id }) => (lost.has(id) ? [] : [id]))));
-  const isFinished = isReached('finished', stage);
-  const again = isFinished ? refinished(draft, kept, topCutToSize) : NO_SURFACES;
-  const timber = new Map(share.timberM3);
+function woodWork(ordered: TakenTable, draft: TakenTable, progress: Progress): Omit<ChangeWork, 'things' | 'anew'> {
+  const rack = timberOnRack(ordered, progress);
+  const { lost: changed, kept, topCutToSize: isSmaller } = partFates(ordered.table, draft.table);
+  const isMade = (id: string): boolean => isCut(stageOfPart(progress, id));
+  const topId = ordered.table.top.partId;
+  const lost = new Set([...changed].filter(isMade));
+  const cut = new Set([...kept].flatMap(([id, now]) => (isMade(id) ? [now] : [])));
+  const surplus = surplusOf(rack, draft, cut);
+  if (![...kept.keys(), ...changed].some(isMade)) return surplusOnly(ordered, draft, rack, surplus);
+  const topCutToSize = isSmaller && isMade(topId);
+  const groups = byStage(ordered, progress, (id) => lost.has(id));
+  const topStage = stageOfPart(progress, topId);
+  const top = topCutToSize
+    ? { old: shareOfParts(ordered, new Set([topId])), new: shareOfParts(draft, new Set([draft.table.top.partId])) }
+    : undefined;
+  const isFinished = (id: string): boolean => isReached('finished', stageOfPart(progress, id));
+  const finished = shareOfParts(ordered, new Set([...kept.keys()].filter(isFinished)));
+  const again = refinished(draft, finished, topCutToSize);
+  const timber = new Map<string, number>();
+  for (const { share } of groups) for (const [key, m3] of share.timberM3) add(timber, key, m3);
   for (const [key, m3] of top?.old.timberM3 ?? []) add(timber, key, Math.max(0, m3 - (top?.new.timberM3.get(key) ?? 0)));
   const hours = [
-    ...lostHours(ordered, share, timber, lost.size > 0 || topCutToSize, isDone),
-    ...(top === undefined ? [] : cutToSizeHours(ordered, top, stage, isDone)),
-    ...finishHours(ordered, again, isDone),
+    ...lostHours(ordered, groups, new Map([...timber, ...surplus.map(({ timber: id, m3 }) => [id, m3 + (timber.get(id) ?? 0)] as const)]), {
+      progress,
+      isTouched: lost.size > 0 || topCutToSize,
+    }),
+    ...(top === undefined ? [] : cutToSizeHours(ordered, top, topStage)),
+    ...finishHours(ordered, again),
   ];
   const litres = new Map<string, number>();
-  if (isFinished) for (const one of [...share.surfaces, ...again]) add(litres, one.finish, one.litres);
-  const glue = lost.size > 0 && isReached('glued', stage);
+  const lostFinished = groups.filter(({ stage }) => isReached('finished', stage)).flatMap(({ share }) => share.surfaces);
+  for (const one of [...lostFinished, ...again]) add(litres, one.finish, one.litres);
   return {
     lost: namesOf(ordered, lost),
     topCutToSize,
-    timber: sorted(timber).map(([key, m3]) => ({ timber: key, why: 'lost', m3 })),
+    timber: [...sorted(timber).map(([key, m3]) => ({ timber: key, why: 'lost' as const, m3 })), ...surplus],
     hours: merged(hours),
     finish: sorted(litres).map(([finish, amount]) => ({ finish, litres: amount })),
-    notCounted: lost.has(ordered.table.top.partId) || topCutToSize ? ownWork(ordered).map(({ says }) => says) : [],
-    waitsFor: { timber: timber.size > 0 && lost.size > 0, glue, finish: isFinished && (lost.size > 0 || again.length > 0) },
+    notCounted: lost.has(topId) || topCutToSize ? ownWork(ordered).map(({ says }) => says) : [],
+    waitsFor: {
+      timber: timber.size > 0 && lost.size > 0,
+      glue: groups.some(({ stage }) => isReached('glued', stage)),
+      finish: lostFinished.length > 0 || again.length > 0 || groups.some(({ stage }) => isReached('finished', stage)),
+    },
   };
 }
 
-const NO_SURFACES: PartShare['surfaces'] = [];
 const NOTHING_LOST: Omit<ChangeWork, 'things' | 'anew'> = {
   lost: [],
   topCutToSize: false,
@@ -105,18 +120,27 @@ const NOTHING_LOST: Omit<ChangeWork, 'things' | 'anew'> = {
   waitsFor: { timber: false, glue: false, finish: false },
 };
 
-function surplusOnly(ordered: TakenTable, draft: TakenTable, boughtIsDone: boolean): Omit<ChangeWork, 'things' | 'anew'> {
-  const needed = new Map(draft.takeOff.timber.map(({ timber, toBuyM3 }) => [timber, toBuyM3]));
-  const surplus = ordered.takeOff.timber.flatMap(({ timber, toBuyM3 }) => {
-    const m3 = toBuyM3 - (needed.get(timber) ?? 0);
+/** What is on the rack and the new table's parts that are still to be cut do not need. */
+function surplusOf(rack: ReadonlyMap<string, number>, draft: TakenTable, cut: ReadonlySet<string>): readonly ChangeTimber[] {
+  if (rack.size === 0) return [];
+  const needed = shareOfParts(draft, new Set(draft.table.parts.flatMap(({ id }) => (cut.has(id) ? [] : [id])))).timberM3;
+  return sorted(rack).flatMap(([timber, had]) => {
+    const m3 = had - (needed.get(timber) ?? 0);
     return m3 > LEAST_M3 ? [{ timber, why: 'surplus' as const, m3 }] : [];
   });
-  const more = draft.takeOff.timber.some(({ timber, toBuyM3 }) => {
-    const had = ordered.takeOff.timber.find((one) => one.timber === timber)?.toBuyM3 ?? 0;
-    return toBuyM3 - had > LEAST_M3;
-  });
+}
+
+function surplusOnly(
+  ordered: TakenTable,
+  draft: TakenTable,
+  rack: ReadonlyMap<string, number>,
+  surplus: readonly ChangeTimber[],
+): Omit<ChangeWork, 'things' | 'anew'> {
+  if (rack.size === 0) return NOTHING_LOST;
+  const more = draft.takeOff.timber.some(({ timber, toBuyM3 }) => toBuyM3 - (rack.get(timber) ?? 0) > LEAST_M3);
   const share = buyingShare(ordered, new Map(surplus.map(({ timber, m3 }) => [timber, m3])));
-  const hours = boughtIsDone ? onceHours(ordered, 'buying', share) : [];
+  const isBought = isReached(stageOfOperation(ordered.spec, 'buying'), 'timber-bought');
+  const hours = isBought ? onceHours(ordered, 'buying', share) : [];
   return { ...NOTHING_LOST, timber: surplus, hours, waitsFor: { ...NOTHING_LOST.waitsFor, timber: more } };
 }
 
@@ -139,28 +163,35 @@ function onceHours({ takeOff }: TakenTable, id: string, share: number): readonly
 
 function lostHours(
   ordered: TakenTable,
-  share: PartShare,
+  groups: readonly StageGroup[],
   timber: ReadonlyMap<string, number>,
-  isTouched: boolean,
-  isDone: (id: string) => boolean,
+  { progress, isTouched }: { readonly progress: Progress; readonly isTouched: boolean },
 ): readonly ChangeHours[] {
   const { operations } = ordered.spec.library.rates;
-  const counted = [...share.quantities].flatMap(([id, quantity]): readonly ChangeHours[] => {
-    const rate = operations[id];
-    return rate === undefined || !isDone(id) ? [] : [{ id, says: rate.says, once: false, why: 'again', hours: rate.mid * quantity }];
-  });
+  const isDone = (id: string, stage: StageWord): boolean => isReached(stageOfOperation(ordered.spec, id), stage);
+  const counted = groups.flatMap(({ stage, share }) =>
+    [...share.quantities].flatMap(([id, quantity]): readonly ChangeHours[] => {
+      const rate = operations[id];
+      return rate === undefined || !isDone(id, stage)
+        ? []
+        : [{ id, says: rate.says, once: false, why: 'again', hours: rate.mid * quantity }];
+    }),
+  );
+  const ofBase = (id: string): number => groups.reduce((sum, { stage, share }) => sum + (isDone(id, stage) ? share.ofBase : 0), 0);
+  const whole = (id: string): number => (isTouched && isDone(id, progress.stage) ? 1 : 0);
   /** What is counted once: buying by timber, assembly and own work by the base, fitting and handing over anew; drawing is in the handling. */
   const shares: Readonly<Record<string, number>> = {
-    buying: buyingShare(ordered, timber),
-    assembly: share.ofBase,
-    fixing: isTouched ? 1 : 0,
-    'hand-over': isTouched ? 1 : 0,
-    delivery: isTouched ? 1 : 0,
+    buying: isDone('buying', furthestStage(progress)) ? buyingShare(ordered, timber) : 0,
+    assembly: ofBase('assembly'),
+    fixing: whole('fixing'),
+    'hand-over': whole('hand-over'),
+    delivery: whole('delivery'),
   };
-  const once = Object.entries(shares).flatMap(([id, part]) => (isDone(id) ? onceHours(ordered, id, part) : []));
-  const own = ownWork(ordered).flatMap(({ id, says, hours }): readonly ChangeHours[] =>
-    share.ofBase > 0 && isDone(id) ? [{ id, says, once: false, why: 'again', hours: hours.mid * share.ofBase }] : [],
-  );
+  const once = Object.entries(shares).flatMap(([id, part]) => onceHours(ordered, id, part));
+  const own = ownWork(ordered).flatMap(({ id, says, hours }): readonly ChangeHours[] => {
+    const part = ofBase(id);
+    return part > 0 ? [{ id, says, once: false, why: 'again', hours: hours.mid * part }] : [];
+  });
   return [...counted, ...once, ...own];
 }
 
@@ -174,9 +205,9 @@ function cutToSizeHours(
   { spec }: TakenTable,
   top: { readonly old: PartShare; readonly new: PartShare },
   stage: StageWord,
-  isDone: (id: string) => boolean,
 ): readonly ChangeHours[] {
   const { operations } = spec.library.rates;
+  const isDone = (id: string): boolean => isReached(stageOfOperation(spec, id), stage);
   const done = [...top.old.quantities].flatMap(([id, quantity]): readonly ChangeHours[] => {
     const rate = operations[id];
     if (rate === undefined || !isDone(id) || ON_SURFACES.includes(id)) return [];
@@ -200,8 +231,9 @@ function refinished(draft: TakenTable, kept: PartShare, topCutToSize: boolean): 
   );
 }
 
-function finishHours({ spec }: TakenTable, again: PartShare['surfaces'], isDone: (id: string) => boolean): readonly ChangeHours[] {
+function finishHours({ spec }: TakenTable, again: PartShare['surfaces']): readonly ChangeHours[] {
   const { operations } = spec.library.rates;
+  const isDone = (id: string): boolean => isReached(stageOfOperation(spec, id), 'finished');
   return again.flatMap(({ method, areaM2, coats }): readonly ChangeHours[] => {
     const quantities: readonly (readonly [string, number])[] = [
       ['sanding', areaM2],

@@ -2,6 +2,7 @@
  * One table -> cutting list, timber, hours, hardware, finish. Sizes in mm, volumes in m3 and board feet, areas in m2, full precision.
  * Assumes the parts' sizes along the grain as `design/` gives them; nothing here knows money beyond which prices must exist.
  */
+export { againFrom, broughtBy } from './brought.ts';
 export { type ChangeHours, type ChangeTimber, type ChangeWork, changeWork } from './change.ts';
 export { listCuts, PANEL_OVER_WIDTH_MM } from './cutting-list.ts';
 export { DRIVERS, perimeterMm } from './drivers.ts';
@@ -22,6 +23,7 @@ export type { PartFates } from './part-fates.ts';
 export { partFates } from './part-fates.ts';
 export type { TakenTable } from './part-share.ts';
 export { type BoardsDone, type OperationDone, type PlanAndDone, planAndDone, type TimberDone, type WorkDone } from './plan-and-done.ts';
+export { type Brought, byStage, furthestStage, type Progress, stageOfWhole, timberOnRack } from './progress.ts';
 export { CLOSE_ENOUGH, LEAST_TABLES, median, type ProposedRate, proposedRates } from './proposed-rates.ts';
 export { HOURS_MAY_DIFFER, USUAL_FINISHING_SHARE } from './sanity.ts';
 export { litresOf } from './surfaces.ts';

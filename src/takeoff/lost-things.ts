@@ -1,8 +1,9 @@
 import type { HardwareSpec, StageWord } from '../spec/index.ts';
 import { isReached } from '../spec/index.ts';
 import { piecesOf } from './hardware.ts';
-import { lostMaterialParts } from './part-fates.ts';
+import { materialFates } from './part-fates.ts';
 import type { TakenTable } from './part-share.ts';
+import { furthestStage, type Progress } from './progress.ts';
 import type { HardwareLine } from './take-off.ts';
 
 /** Bought things of one table that are of no use in another: its line in the take-off, with how many. */
@@ -46,22 +47,49 @@ function usablePercentOf(taken: TakenTable, line: HardwareLine, stage: StageWord
   return (ownEntry(taken, line)?.usableElsewhere ?? taken.spec.library.rates.hardware[line.kind]?.usableElsewhere)?.percent ?? 0;
 }
 
-/** Things of one table that are bought by a stage, each with the share of its price that can be used elsewhere. */
-export function boughtThings(taken: TakenTable, stage: StageWord): readonly LostThing[] {
-  return taken.takeOff.hardware
-    .filter((line) => isReached(stageOfThing(taken, line), stage))
-    .map((line) => ({
-      id: line.id,
-      from: line.from,
-      says: line.says,
-      count: line.count,
-      usablePercent: usablePercentOf(taken, line, stage),
-    }));
+/** How many of a line are bought: all from the stage of their buying on, before it what was brought from a table whose place it took. */
+function boughtOf(taken: TakenTable, line: HardwareLine, { stage, brought }: Progress): number {
+  if (isReached(stageOfThing(taken, line), stage)) return line.count;
+  return Math.min(line.count, brought?.things.get(thingOf(taken, line)) ?? 0);
+}
+
+/** Things of one table that are bought, each with the share of its price that can be used elsewhere: what was brought by how far that was. */
+export function boughtThings(taken: TakenTable, progress: Progress): readonly LostThing[] {
+  return taken.takeOff.hardware.flatMap((line): readonly LostThing[] => {
+    const { id, from, says } = line;
+    const bought = boughtOf(taken, line, progress);
+    const before = Math.min(bought, progress.brought?.things.get(thingOf(taken, line)) ?? 0);
+    const [usable, usableBefore] = [progress.stage, furthestStage(progress)].map((stage) => usablePercentOf(taken, line, stage));
+    const parts =
+      usable === usableBefore ? [[bought, usable] as const] : [[before, usableBefore] as const, [bought - before, usable] as const];
+    return parts.flatMap(([count, usablePercent = 0]) => (count === 0 ? [] : [{ id, from, says, count, usablePercent }]));
+  });
+}
+
+/** Parts of metal and the like that one table has, bought by a stage, and the other has no like of. */
+export const lostMetal = (of: TakenTable, other: TakenTable, stage: StageWord): ReadonlySet<string> =>
+  lostThings(of, other, { stage }).parts;
+
+/** What the new table takes of the things that were bought for the ordered one, by `thingOf`. */
+export function broughtThings(ordered: TakenTable, draft: TakenTable, progress: Progress): ReadonlyMap<string, number> {
+  const { kept } = materialFates(ordered.table, draft.table);
+  const had = new Map<string, number>();
+  for (const line of ordered.takeOff.hardware) add(had, thingOf(ordered, line), boughtOf(ordered, line, progress));
+  const fits = new Map<string, number>();
+  for (const part of ordered.table.parts) if (kept.has(part.id)) add(fits, part.material ?? '', piecesOf(ordered.spec, part));
+  return new Map(
+    draft.takeOff.hardware.map((line) => {
+      const thing = thingOf(draft, line);
+      const isCutToSize = draft.table.parts.some(({ material }) => material === line.kind);
+      const most = isCutToSize ? Math.min(line.count, fits.get(line.kind) ?? 0) : line.count;
+      return [thing, Math.min(most, had.get(thing) ?? 0)];
+    }),
+  );
 }
 
 /** Things that would have been bought by a stage, and that the ordered table has no like of: they are bought anew, and come when they come. */
 export function thingsAnew(ordered: TakenTable, draft: TakenTable, stage: StageWord): readonly ThingAnew[] {
-  return lostThings(draft, ordered, stage).things.map(({ id, from, says, count }): ThingAnew => {
+  return lostThings(draft, ordered, { stage }).things.map(({ id, from, says, count }): ThingAnew => {
     const line = draft.takeOff.hardware.find((one) => one.id === id && one.from === from);
     const days = line === undefined ? undefined : (ownEntry(draft, line)?.days ?? draft.spec.library.rates.hardware[line.kind]?.days);
     return { id, from, says, count, ...(days === undefined ? {} : { days }) };
@@ -72,11 +100,12 @@ export function thingsAnew(ordered: TakenTable, draft: TakenTable, stage: StageW
 const thingOf = (taken: TakenTable, line: HardwareLine): string => `${line.kind} ${ownEntry(taken, line)?.mass?.kg ?? ''}`;
 
 /**
- * Things that were bought for the ordered table by a stage, and that the new one does not take. What is cut to the size of a part is
+ * Things that were bought for the ordered table, and that the new one does not take. What is cut to the size of a part is
  * lost with the part; of all else what the new table needs less of it.
  */
-export function lostThings(ordered: TakenTable, draft: TakenTable, stage: StageWord): LostThings {
-  const gone = lostMaterialParts(ordered.table, draft.table);
+export function lostThings(ordered: TakenTable, draft: TakenTable, progress: Progress): LostThings {
+  const { lost } = materialFates(ordered.table, draft.table);
+  const gone = ordered.table.parts.filter(({ id }) => lost.has(id));
   const serving = new Map<string, number>();
   for (const line of draft.takeOff.hardware) add(serving, thingOf(draft, line), line.count);
   const cut = new Map<string, number>();
@@ -84,11 +113,12 @@ export function lostThings(ordered: TakenTable, draft: TakenTable, stage: StageW
   const parts = new Set<string>();
   const things = ordered.takeOff.hardware.flatMap((line): readonly LostThing[] => {
     const { id, kind, from, says } = line;
-    if (!isReached(stageOfThing(ordered, line), stage)) return [];
+    const bought = boughtOf(ordered, line, progress);
+    if (bought === 0) return [];
     for (const part of gone) if (part.material === kind) parts.add(part.id);
     const isCutToSize = ordered.table.parts.some(({ material }) => material === kind);
-    const count = isCutToSize ? take(cut, kind, line.count) : line.count - take(serving, thingOf(ordered, line), line.count);
-    return count === 0 ? [] : [{ id, from, says, count, usablePercent: usablePercentOf(ordered, line, stage) }];
+    const count = isCutToSize ? take(cut, kind, bought) : bought - take(serving, thingOf(ordered, line), bought);
+    return count === 0 ? [] : [{ id, from, says, count, usablePercent: usablePercentOf(ordered, line, furthestStage(progress)) }];
   });
   return { things, parts };
 }

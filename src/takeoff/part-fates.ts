@@ -12,6 +12,8 @@ const POINTS = 720;
 export interface PartFates {
   /** Parts that the new table can not use, once they are cut. */
   readonly lost: ReadonlySet<string>;
+  /** Parts of the ordered table that serve in the new one, by their ids there; a top that is cut to size among them. */
+  readonly kept: ReadonlyMap<string, string>;
   /** The top lies inside its old outline and is no thicker: it can be cut to size. */
   readonly topCutToSize: boolean;
 }
@@ -24,28 +26,33 @@ export interface PartFates {
  */
 export function partFates(ordered: Table, draft: Table): PartFates {
   const isOfBase = (part: Part, { top }: Table): boolean => part.wood !== undefined && part.id !== top.partId;
-  const lost = new Set(withoutLike(ordered, draft, isOfBase).map(({ id }) => id));
+  const { lost, kept } = likes(ordered, draft, isOfBase);
   const [top, next] = [topOf(ordered), topOf(draft)];
-  if (top?.wood === undefined) return { lost, topCutToSize: false };
-  if (next !== undefined && isSame(top, ordered, next, draft)) return { lost, topCutToSize: false };
-  const topCutToSize = next !== undefined && becomesSmaller(top, ordered, next, draft);
-  if (!topCutToSize) lost.add(top.id);
-  return { lost, topCutToSize };
+  if (top?.wood === undefined) return { lost, kept, topCutToSize: false };
+  const isKept = next !== undefined && isSame(top, ordered, next, draft);
+  const topCutToSize = next !== undefined && !isKept && becomesSmaller(top, ordered, next, draft);
+  if (next !== undefined && (isKept || topCutToSize)) kept.set(top.id, next.id);
+  else lost.add(top.id);
+  return { lost, kept, topCutToSize };
 }
 
-/** Parts of metal and the like that have no like in the new table: they are bought cut to size. */
-export const lostMaterialParts = (ordered: Table, draft: Table): readonly Part[] =>
-  withoutLike(ordered, draft, ({ material }) => material !== undefined);
+/** Parts of metal and the like, which are bought cut to size: those that have a like in the new table and those that have none. */
+export const materialFates = (ordered: Table, draft: Table): Omit<PartFates, 'topCutToSize'> =>
+  likes(ordered, draft, ({ material }) => material !== undefined);
 
-/** Parts for which the new table has none of the same; each new part takes one old one. */
-function withoutLike(ordered: Table, draft: Table, isMeant: (part: Part, of: Table) => boolean): readonly Part[] {
+/** Parts with the part of the new table that is the same, and those for which there is none; each new part takes one old one. */
+function likes(ordered: Table, draft: Table, isMeant: (part: Part, of: Table) => boolean) {
   const open = draft.parts.filter((part) => isMeant(part, draft));
-  return ordered.parts.filter((part) => {
-    if (!isMeant(part, ordered)) return false;
+  const kept = new Map<string, string>();
+  const lost = new Set<string>();
+  for (const part of ordered.parts) {
+    if (!isMeant(part, ordered)) continue;
     const at = open.findIndex((other) => isSame(part, ordered, other, draft));
-    if (at !== -1) open.splice(at, 1);
-    return at === -1;
-  });
+    const [like] = at === -1 ? [] : open.splice(at, 1);
+    if (like === undefined) lost.add(part.id);
+    else kept.set(part.id, like.id);
+  }
+  return { lost, kept };
 }
 
 const topOf = (table: Table): Part | undefined => table.parts.find(({ id }) => id === table.top.partId);

@@ -80,6 +80,7 @@ describe('900 wide after the glue-up', () => {
         Due with the yes to the change              €743.95
 
       New date: 3 weeks later, an estimate: 11.5 h done again, 2 h of planning, 2.8 h that the new design takes more, and the days that timber, things bought anew, glue and finish wait.
+      The work goes back to ordered once it takes the order’s place: what is made anew begins with the buying; what stays is not charged again.
 
       For you alone: cost, and what it is asked for
         European oak, 40 mm, cut                    0.105 m³   3400.00 a m³    €357.00   €417.69
@@ -114,7 +115,7 @@ describe('900 wide after the glue-up', () => {
     );
     const text = bench.read('proposal.yaml');
     expect(text.split('\n').filter((line) => /^ +change[-:]/.test(line))).toEqual([
-      '  change: { of: r3, design: A, options: [ceramic], stage: glued, weeks: 3, because: "they move the radiator" }',
+      '  change: { of: r3, design: A, options: [ceramic], stage: glued, weeks: 3, again: ordered, because: "they move the radiator" }',
       '  change-lost: { says: "Material already bought or used, of no use in the new table", each: "417.69" }',
       '  change-redone: { says: "Work done already, to be done again", each: "772.80" }',
       '  change-handling: { says: "Drawing, checking and planning the change", each: "134.40" }',
@@ -139,7 +140,7 @@ describe('900 wide after the glue-up', () => {
       "error[cli/change-stage-moved]: the work has gone on since this change was priced
         proposals/tollefsen-quill/proposal.yaml:115:3  revision.change
           114 |     The table itself costs what it did; the ceramic coat that you asked for is in, and adds its own price.
-        > 115 |   change: { of: r3, design: A, options: [ceramic], stage: glued, weeks: 3, because: "they move the radiator" }
+        > 115 |   change: { of: r3, design: A, options: [ceramic], stage: glued, weeks: 3, again: ordered, because: "they move the
               |   ^^^^^^ found priced from glued, and it is finished now
         to mend: price it anew: leafwright change tollefsen-quill --write"
     `);
@@ -190,7 +191,7 @@ describe('900 wide after the glue-up', () => {
     expect(execFileSync('pdftotext', [scope, '-'], { encoding: 'utf8' }).replaceAll(/\s+/g, ' ')).toContain(orderStands);
 
     const offer = await bench.issue('r4');
-    expect(offer.change).toEqual({ of: 'r3', design: 'A', stage: 'glued' });
+    expect(offer.change).toEqual({ of: 'r3', design: 'A', stage: 'glued', again: 'ordered' });
     expect(offer.designs.map(({ id, options, combinations }) => [id, options, combinations])).toEqual([
       ['A', ['ceramic'], [{ options: ['ceramic'], netMinor: 676489, totalMinor: 811787, instalmentsMinor: [324715, 324715, 162357] }]],
     ]);
@@ -203,11 +204,41 @@ describe('900 wide after the glue-up', () => {
     bench.edit('proposal.yaml', 'id: r4', 'id: r5');
     expect(await draft()).toMatchObject({ ordered: { revision: 'r3' }, earlierMinor: 0, changeNetMinor: 154989 });
 
-    // Paid: the change is the order. Back to 800 costs the difference less, and the new top and aprons once more.
+    // Paid: the change is the order, and top and aprons begin with the buying of timber. Legs and long aprons are there to be
+    // charged, with their own hours alone.
     await bench.record({ kind: 'paid', on: '2027-03-08', amountMinor: 74395, currency: 'EUR', instalment: 1 });
+    expect(JSON.parse((await bench.run('status', '--json')).out).proposals[0]).toMatchObject({
+      stage: 'ordered',
+      next: 'buy what is made anew after the change',
+    });
+    const cancelled = await bench.run('cancel');
+    expect(cancelled.out).toContain('cancelled at the stage ordered: the work done and what was bought for it');
+    expect(cancelled.out).toMatch(/Leg, tapered, splayed or shaped +5.20 h/);
+    expect(cancelled.out).not.toMatch(/Glue-up set up|Edges jointed/);
+    // 0.112 m3 less 0.105 of the top and the end aprons, which the change charges.
+    expect(cancelled.out).toMatch(/European oak, 40 mm +0.007 m³/);
+
+    // Back to 800 before any of it is made: the difference less, the hours of planning, and nothing lost.
     bench.edit('table.yaml', 'width: 900 mm', 'width: 800 mm');
+    const early = await draft();
+    expect(early).toMatchObject({
+      ordered: { revision: 'r4' },
+      earlierMinor: 132489,
+      differenceMinor: -22500,
+      lostMinor: 0,
+      redoneMinor: 0,
+    });
+    expect(early.again).toBeNull();
+
+    // The same once it is glued again: the new top and aprons are lost.
+    for (const [stage, on] of [
+      ['timber-bought', '2027-03-09'],
+      ['cut', '2027-03-10'],
+      ['glued', '2027-03-11'],
+    ] as const)
+      await bench.record({ kind: 'stage', on, stage });
     const back = await draft();
-    expect(back).toMatchObject({ ordered: { revision: 'r4' }, earlierMinor: 132489, differenceMinor: -22500 });
+    expect(back).toMatchObject({ ordered: { revision: 'r4' }, earlierMinor: 132489, differenceMinor: -22500, again: 'ordered' });
     const ids = back.lines.map(({ id }: { readonly id: string }) => id);
     expect(ids).toEqual(['change-earlier', 'change-lost', 'change-redone', 'change-handling']);
     expect(back.netMinor).toBe(676489 - 22500 + back.lostMinor + back.redoneMinor + back.handlingMinor);

@@ -328,7 +328,7 @@ describe('stages', () => {
       ),
     ).toEqual(['ordered', 'timber-bought', 'cut', 'glued', 'finished', 'finished', 'delivered', 'cut']);
     expect(stageOfOperation(other, 'flattening')).toBe('glued');
-    const hours = changeWork(pricedOf(plain, other), wider, 'glued').hours.map(({ id }) => id);
+    const hours = changeWork(pricedOf(plain, other), wider, { stage: 'glued' }).hours.map(({ id }) => id);
     expect(hours).toContain('flattening');
   });
 });

@@ -8,7 +8,7 @@ import { type ExitCode, type Given, UsageFault } from '../command.ts';
 import { atDesk, type Desk, dayOf, deciderOf, lookNow, recordEntry, saltOf, sayRefused, shownMoney } from '../record-desk.ts';
 import { alreadyClosed, refusal } from '../refusal.ts';
 import { aligned, type Terminal } from '../terminal.ts';
-import { orderedTable } from './change-tables.ts';
+import { standingOrder } from './change-tables.ts';
 
 /** Why nothing can be cancelled. Codes: `cli/is-closed cancel-nothing cancel-delivered`. */
 function notCancellable(slug: string, { closed, approved, confirmed, stage }: Standing): readonly Problem[] {
@@ -43,8 +43,9 @@ function dueOf(desk: Desk, standing: Standing): Due | { readonly problems: reado
   const { order, approved, confirmed, paidMinor, stage } = standing;
   const currency = (order?.confirmed ?? confirmed ?? approved)?.chosen.currency ?? desk.input.proposal.currency;
   if (order === undefined) return { currency, stage, dueMinor: 0, paidMinor };
-  const ordered = orderedTable(desk.folder, desk.slug, order.confirmed, desk.offers, { measure: openFonts().measure });
-  if ('problems' in ordered) return ordered;
+  const made = standingOrder(desk.folder, desk.slug, standing, desk.offers, { measure: openFonts().measure });
+  if ('problems' in made) return made;
+  const { ordered, brought } = made;
   const { spec, table, takeOff } = ordered.computed;
   const price = priceCancellation({
     ordered: { spec, table, takeOff },
@@ -52,6 +53,7 @@ function dueOf(desk: Desk, standing: Standing): Due | { readonly problems: reado
     total: { currency, minor: order.confirmed.chosen.totalMinor },
     earlier: ordered.earlier,
     stage,
+    ...(brought === undefined ? {} : { brought }),
     paidMinor,
   });
   return { currency, stage, dueMinor: price.due.minor, paidMinor, price };

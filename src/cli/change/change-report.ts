@@ -21,6 +21,11 @@ export interface ChangeReport {
   readonly lines: readonly { readonly id: ChangeLineId; readonly each: string }[];
 }
 
+const AGAIN: Readonly<Record<NonNullable<ChangePrice['again']>, string>> = {
+  ordered: 'what is made anew begins with the buying; what stays is not charged again',
+  glued: 'what stays is finished anew',
+};
+
 const chosenSays = ({ design, options }: { readonly design: string; readonly options: readonly string[] }): string =>
   `design ${design}${options.length === 0 ? '' : ` with ${options.join(' and ')}`}`;
 
@@ -38,6 +43,7 @@ export function changeJson(price: ChangePrice, report: ChangeReport): object {
     changeNetMinor: price.net.minor,
     hours: price.hours,
     weeks: price.weeks,
+    again: price.again ?? null,
     lost: price.work.lost,
     topCutToSize: price.work.topCutToSize,
     notCounted: price.work.notCounted,
@@ -87,6 +93,7 @@ export function changeLinesSaid(price: ChangePrice, report: ChangeReport, { prop
         ? `  Bought anew: ${what}; how long the supplier takes is not in that: add it, or write days: beside it in the shop rates or the table`
         : `  Bought anew: ${what}; ${number(days)} ${days === 1 ? 'day' : 'days'} until it has come`;
     }),
+    ...(price.again === undefined ? [] : [`The work goes back to ${price.again} once it takes the order’s place: ${AGAIN[price.again]}.`]),
     '',
     'For you alone: cost, and what it is asked for',
     ...aligned(

@@ -1,8 +1,9 @@
 import { type ComputedTable, computeProposal, type Kernels } from '../../compute.ts';
 import { earlierChanges, type PricedTable, withoutChangeLines } from '../../price/index.ts';
 import type { Problem } from '../../problem/index.ts';
-import type { EntryOf, IssuedOffer } from '../../record/index.ts';
+import type { EntryOf, IssuedOffer, Standing } from '../../record/index.ts';
 import type { ProposalInput } from '../../spec/index.ts';
+import { type Brought, broughtBy } from '../../takeoff/index.ts';
 import { formatMoney, type Money, minusMoney } from '../../units/index.ts';
 import { computeOrdered, orderedInput, sameChoice, tableIn } from '../order/ordered.ts';
 import { refusal, remark } from '../refusal.ts';
@@ -70,4 +71,33 @@ export function orderedTable(
           }),
         ];
   return { computed, priced: { ...pricedTable(computed), net: own }, earlier, net, warnings };
+}
+
+/** The order that stands, with what of those before it serves in it. */
+export interface StandingOrder {
+  readonly ordered: OrderedTable;
+  /** Absent where it took no other order's place. */
+  readonly brought?: Brought;
+}
+
+/** Computes an order and what each change before it left of the one that it took the place of. Throws where there is no order. Codes: as `orderedTable`. */
+export function standingOrder(
+  folder: string,
+  slug: string,
+  { orders }: Pick<Standing, 'orders'>,
+  offers: readonly IssuedOffer[],
+  kernels: Kernels,
+): StandingOrder | { readonly problems: readonly Problem[] } {
+  let now: StandingOrder | undefined;
+  for (const { confirmed, stage } of orders) {
+    const next = orderedTable(folder, slug, confirmed, offers, kernels);
+    if ('problems' in next) return next;
+    const brought =
+      now === undefined
+        ? undefined
+        : broughtBy(now.ordered.computed, next.computed, { stage, ...(now.brought === undefined ? {} : { brought: now.brought }) });
+    now = { ordered: next, ...(brought === undefined ? {} : { brought }) };
+  }
+  if (now === undefined) throw new Error(`${slug} has no order`);
+  return now;
 }

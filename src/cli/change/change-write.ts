@@ -29,6 +29,7 @@ function changeEdits(
     `options: [${report.options.join(', ')}]`,
     `stage: ${price.stage}`,
     `weeks: ${price.weeks}`,
+    ...(price.again === undefined ? [] : [`again: ${price.again}`]),
     ...(because === undefined ? [] : [`because: ${quoted(because)}`]),
   ];
   return [...lines, { path: ['revision', 'change'], value: `{ ${facts.join(', ')} }` }];

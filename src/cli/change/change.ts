@@ -14,7 +14,7 @@ import { refusal, weighed } from '../refusal.ts';
 import type { Terminal } from '../terminal.ts';
 import { brokenWishes, notChangeable, notComparable, sameTable } from './change-problems.ts';
 import { type ChangeReport, changeJson, changeLinesSaid } from './change-report.ts';
-import { type OrderedTable, orderedTable, pricedTable, tableOf } from './change-tables.ts';
+import { pricedTable, type StandingOrder, standingOrder, tableOf } from './change-tables.ts';
 import { writeChange } from './change-write.ts';
 
 type Kernels = Parameters<typeof tableOf>[1];
@@ -80,13 +80,18 @@ function priced(
   desk: Desk,
   input: ProposalInput,
   order: EntryOf<'confirmed'>,
-  ordered: OrderedTable,
+  { ordered, brought }: StandingOrder,
   draft: ComputedTable,
   chosen: Chosen,
   kernels: Kernels,
 ): Priced {
   const { standing } = lookNow(desk);
-  const price = priceChange({ ordered: ordered.priced, draft: pricedTable(draft), stage: standing.stage });
+  const price = priceChange({
+    ordered: ordered.priced,
+    draft: pricedTable(draft),
+    stage: standing.stage,
+    ...(brought === undefined ? {} : { brought }),
+  });
   const lines = changeLinesOf(price, ordered.earlier);
   const changed = withChangeLines(input, lines, (id) => input.library.texts[`change.${id}`] ?? id);
   const whole = tableOf(changed, kernels, chosen.design, chosen.options);
@@ -131,8 +136,9 @@ export async function runChange(given: Given, terminal: Terminal): Promise<ExitC
     if (not.length > 0 || order === undefined) return refuse(desk, not);
     const kernels: Kernels = { measure: openFonts().measure };
     terminal.progress(`computing ${desk.slug} as it was ordered`);
-    const ordered = orderedTable(desk.folder, desk.slug, order, desk.offers, kernels);
-    if ('problems' in ordered) return refuse(desk, ordered.problems);
+    const made = standingOrder(desk.folder, desk.slug, standing, desk.offers, kernels);
+    if ('problems' in made) return refuse(desk, made.problems);
+    const { ordered } = made;
     terminal.progress(`computing the draft of ${desk.slug}`);
     const { read, input, lines = [] } = readDraft(desk);
     if (input === undefined) return refuse(desk, read.problems);
@@ -157,7 +163,7 @@ export async function runChange(given: Given, terminal: Terminal): Promise<ExitC
     ];
     const outcome = weighed(hard, brokenWishes(ordered.computed, draft), because);
     if ('problems' in outcome) return refuse(desk, outcome.problems.map(toMend));
-    const { price, report } = priced(desk, input, order, ordered, draft, chosen, kernels);
+    const { price, report } = priced(desk, input, order, made, draft, chosen, kernels);
     const warnings = [...sameTable(ordered.computed, draft, price), ...ordered.warnings, ...outcome.warnings];
     const written = switches.has('write')
       ? writeChange(desk.workspace, input, price, report, outcome.insisted === undefined ? undefined : because, lines)

@@ -65,7 +65,7 @@ function sizeLines({ table, library, proposal }: OrderedSpec): readonly string[]
 export function draftSheet(source: DraftSource): string {
   const { slug, piece, ordered, standing, people, delivered } = source;
   const { table, revision } = ordered;
-  const finished = standing.reached.find(({ stage }) => stage === 'finished')?.on;
+  const finished = standing.reached.findLast(({ stage }) => stage === 'finished')?.on;
   return `${[
     `# What is written down when ${slug} is handed over, as ordered with ${revision}. Replace each ${TO_FILL_IN}; then`,
     `# leafwright hand-over ${slug} records it. A line that may be left out, and that you do not know, is taken out.`,

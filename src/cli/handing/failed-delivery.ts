@@ -13,7 +13,7 @@ type HandOver = Body<'hand-over'>;
 /** Which table it was and when it was finished: as typed, as the sheet says, as an earlier delivery, as the record has it. */
 function tableOf(desk: Desk, { values }: Given, { standing }: Now, ordered: OrderedSpec, sheet: HandOverSpec | undefined) {
   const before = standing.failedDeliveries.at(-1);
-  const recorded = standing.reached.find(({ stage }) => stage === 'finished')?.on;
+  const recorded = standing.reached.findLast(({ stage }) => stage === 'finished')?.on;
   const typed = values['finished'] === undefined ? undefined : dayOf(desk, values['finished'], '--finished');
   const finishedOn = typed ?? (sheet === undefined ? undefined : isoDate(sheet.finished)) ?? before?.finishedOn ?? recorded;
   if (finishedOn === undefined)

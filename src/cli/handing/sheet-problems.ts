@@ -21,7 +21,7 @@ const at = (problem: Problem, ...path: SpecPath): Problem => ({ ...problem, path
 
 function dayProblems({ delivered, finished }: HandOverSpec, { today, standing, slug }: SheetGrounds): readonly Problem[] {
   const [on, finishedOn] = [isoDate(delivered), isoDate(finished)];
-  const recorded = standing.reached.find(({ stage }) => stage === 'finished')?.on;
+  const recorded = standing.reached.findLast(({ stage }) => stage === 'finished')?.on;
   const ordered = standing.orders[0]?.on;
   return [
     ...(on > today

@@ -152,7 +152,9 @@ function becomes(desk: Desk, entry: AnyEntry, before: Standing, after: Standing)
   const made = isOrder
     ? [`  this makes the order, on ${after.order?.on ?? on}`]
     : isChange
-      ? ['  the change takes the place of the order']
+      ? [
+          `  the change takes the place of the order${after.againFrom === undefined ? '' : `, and the work goes back to ${after.stage}: record the stages anew as they are reached`}`,
+        ]
       : [];
   const total = after.confirmed === undefined && !isClosed ? [] : [openSays(after, shown)];
   return [first, ...rest, ...made, ...total];

@@ -58,10 +58,7 @@ function refusals(desk: Desk, standing: Standing, stage: WorkStage, on: string) 
             : `the first instalment comes first: leafwright pay ${desk.slug} --instalment 1 --amount ...`,
       }),
     );
-  const last = reached.reduce<(typeof reached)[number] | undefined>(
-    (latest, one) => (latest === undefined || isLater(one.stage, latest.stage) ? one : latest),
-    undefined,
-  );
+  const last = reached.findLast((one) => one.stage === standing.stage);
   if (last !== undefined && !isLater(stage, last.stage))
     soft.push(
       refusal(

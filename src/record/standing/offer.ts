@@ -53,8 +53,11 @@ export const offerSchema = z.strictObject({
     .readonly(),
   /** When each instalment is paid, in the proposal's words. */
   instalments: z.array(z.strictObject({ percent: z.number(), when: z.string() }).readonly()).readonly(),
-  /** Of a change to an order: the confirmed revision and design that it changes, and the stage from which it was priced. */
-  change: z.strictObject({ of: z.string(), design: z.string(), stage: z.string() }).readonly().optional(),
+  /** Of a change to an order: the confirmed revision and design that it changes, the stage from which it was priced, and the one to which the work goes back once it takes the order's place. */
+  change: z
+    .strictObject({ of: z.string(), design: z.string(), stage: z.string(), again: z.enum(['ordered', 'glued']).optional() })
+    .readonly()
+    .optional(),
 });
 
 /** What a revision offers. */

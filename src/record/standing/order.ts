@@ -1,6 +1,6 @@
-import type { AnyEntry, EntryOf } from '../chain/entries.ts';
+import { type AnyEntry, type EntryOf, isLater, type Stage } from '../chain/entries.ts';
 import type { IssuedOffer } from './offer.ts';
-import type { InstalmentStanding } from './standing.ts';
+import type { InstalmentStanding, TakenOrder } from './standing.ts';
 
 type Confirmed = EntryOf<'confirmed'>;
 
@@ -9,7 +9,11 @@ export interface OrderState {
   readonly confirmed?: Confirmed;
   readonly order?: { readonly confirmed: Confirmed; readonly on: string };
   /** The order as it first became one, then each change that took its place. */
-  readonly orders: readonly { readonly confirmed: Confirmed; readonly on: string }[];
+  readonly orders: readonly TakenOrder[];
+  /** The furthest stage that was recorded since the last change that put the work back, and that one's; `ordered` before any. */
+  readonly work: Stage;
+  /** Where a change put the work back and it has not come so far again: how far it was. */
+  readonly againFrom?: Stage;
   readonly changeWaits?: Confirmed;
   /** How many of its first instalments a change that waits has to see paid. */
   readonly changeDueCount?: number;
@@ -47,23 +51,34 @@ function covered(confirmed: Confirmed, paidMinor: number): number {
  * A change takes the place of the order once the money paid comes to as many of its instalments as it covered of the old
  * order's when the change was confirmed, and at least the first: so that nothing that was due before the change is open after
  * it. What it adds to later instalments is due with those. A revision issued while it waits drops it; the old order stands.
+ *
+ * With a change the work goes back to the stage that its offer names, if it was further: what is made anew starts from there.
  */
-export function followOrder(entries: readonly AnyEntry[]): OrderState {
-  let state: Omit<OrderState, 'orders'> = {};
-  const orders: OrderState['orders'][number][] = [];
+export function followOrder(entries: readonly AnyEntry[], offers: readonly IssuedOffer[]): OrderState {
+  let state: Pick<OrderState, 'confirmed' | 'order'> = {};
+  const orders: TakenOrder[] = [];
+  let work: Stage = 'ordered';
+  let againFrom: Stage | undefined;
   let paidMinor = 0;
   let paidOn = '';
   let change: { readonly confirmed: Confirmed; readonly dueCount: number; readonly needsMinor: number } | undefined;
-  const ordered = (confirmed: Confirmed): Omit<OrderState, 'orders'> => {
+  const ordered = (confirmed: Confirmed): Pick<OrderState, 'confirmed' | 'order'> => {
     const order = { confirmed, on: confirmed.on > paidOn ? confirmed.on : paidOn };
-    orders.push(order);
+    orders.push({ ...order, stage: work });
     return { confirmed, order };
+  };
+  const putBack = ({ chosen }: Confirmed): void => {
+    const again = offers.find(({ revision }) => revision === chosen.revision)?.change?.again;
+    if (again === undefined || !isLater(work, again)) return;
+    againFrom = againFrom === undefined || isLater(work, againFrom) ? work : againFrom;
+    work = again;
   };
   const settle = (): void => {
     const { confirmed, order } = state;
     if (order === undefined && confirmed !== undefined && paidMinor >= upTo(confirmed, 1)) state = ordered(confirmed);
     if (change === undefined || paidMinor < change.needsMinor) return;
     state = ordered(change.confirmed);
+    putBack(change.confirmed);
     change = undefined;
   };
   for (const entry of entries) {
@@ -81,9 +96,18 @@ export function followOrder(entries: readonly AnyEntry[]): OrderState {
       paidMinor += entry.amountMinor;
       if (entry.on > paidOn) paidOn = entry.on;
       settle();
+    } else if (entry.kind === 'stage' && isLater(entry.stage, work)) {
+      work = entry.stage;
+      if (againFrom !== undefined && !isLater(againFrom, work)) againFrom = undefined;
     }
   }
-  return { ...state, orders, ...(change === undefined ? {} : { changeWaits: change.confirmed, changeDueCount: change.dueCount }) };
+  return {
+    ...state,
+    orders,
+    work,
+    ...(againFrom === undefined ? {} : { againFrom }),
+    ...(change === undefined ? {} : { changeWaits: change.confirmed, changeDueCount: change.dueCount }),
+  };
 }
 
 /** The day on which payments came to an amount for the last time, going through them in order; nothing where they fall short. */

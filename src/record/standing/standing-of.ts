@@ -127,7 +127,7 @@ function lastOfEach<T>(all: readonly T[], keyOf: (one: T) => string): readonly T
   return [...new Map(all.map((one) => [keyOf(one), one])).values()];
 }
 
-/** The last stage that was recorded, or that follows: from the order, from a hand-over. */
+/** The last stage that was recorded and stands, or that follows: from the order, from a hand-over. */
 function stageOf(reached: readonly Stage[], isOrder: boolean, isApproved: boolean, isIssued: boolean): Stage {
   const first: Stage = isOrder ? 'ordered' : isApproved ? 'approved' : isIssued ? 'proposed' : 'enquiry';
   return reached.reduce((last, stage) => (isLater(stage, last) ? stage : last), first);
@@ -161,10 +161,12 @@ export function standingOf(entries: readonly AnyEntry[], offers: readonly Issued
     orders,
     changeWaits,
     changeDueCount = 1,
-  } = followOrder(closed === undefined ? account : account.filter(({ n }) => n < closed.n));
+    work,
+    againFrom,
+  } = followOrder(closed === undefined ? account : account.filter(({ n }) => n < closed.n), offers);
   const reached = ofKind(account, 'stage');
   const delivery = deliveryOf(account, today);
-  const through = [...reached.map(({ stage }) => stage), ...stagesOfDelivery(delivery)];
+  const through = [...(reached.length === 0 ? [] : [work]), ...stagesOfDelivery(delivery)];
   const paidMinor = sum(ofKind(account, 'paid').map((one) => one.amountMinor));
   const dueMinor = closed === undefined ? confirmed?.chosen.totalMinor : closed.kind === 'cancelled' ? closed.dueMinor : 0;
   const currency = confirmed?.chosen.currency ?? ofKind(account, 'paid').at(-1)?.currency;
@@ -202,6 +204,7 @@ export function standingOf(entries: readonly AnyEntry[], offers: readonly Issued
         }),
     ...(order === undefined ? {} : { order }),
     orders,
+    ...(againFrom === undefined ? {} : { againFrom }),
     holdHasRunOut: closed === undefined && confirmed !== undefined && order === undefined && today > confirmed.holdUntil,
     reached,
     // What is asked for a change that waits is not asked of the order that stands.

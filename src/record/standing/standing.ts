@@ -25,6 +25,13 @@ export interface InstalmentStanding {
   readonly paidOn?: string;
 }
 
+/** An order, the day on which it became one, and how far the work was then. */
+export interface TakenOrder {
+  readonly confirmed: EntryOf<'confirmed'>;
+  readonly on: string;
+  readonly stage: Stage;
+}
+
 /** A defect that a hand-over listed: of entry `n`, its number from 1, and the day by which it is to be put right. */
 export interface OpenDefect {
   readonly n: number;
@@ -35,6 +42,7 @@ export interface OpenDefect {
 
 /** How a proposal stands; follows from its chain and its offers alone. `today` decides what has run out. */
 export interface Standing {
+  /** How far the work is; a change for which parts are made anew puts it back. */
   readonly stage: Stage;
   readonly closed?: { readonly kind: 'lost' | 'cancelled'; readonly on: string; readonly n: number };
   /** The newest issued revision. */
@@ -64,8 +72,10 @@ export interface Standing {
   readonly changeDueCount?: number;
   /** The confirmation, once its first instalment is paid in full: an order. `on`: the day on which it became one. */
   readonly order?: { readonly confirmed: EntryOf<'confirmed'>; readonly on: string };
-  /** The order as it first became one, then each change that took its place, with its day. */
-  readonly orders: readonly { readonly confirmed: EntryOf<'confirmed'>; readonly on: string }[];
+  /** The order as it first became one, then each change that took its place. */
+  readonly orders: readonly TakenOrder[];
+  /** Of a change after which work is done again: the stage that the parts which stay have reached. */
+  readonly againFrom?: Stage;
   /** Not closed, confirmed, first instalment not in, and the day until which price and place are held has passed. */
   readonly holdHasRunOut: boolean;
   readonly reached: readonly EntryOf<'stage'>[];
