@@ -508,7 +508,8 @@ describe('sample, attach, lost', () => {
     await bench.issue('r1');
     const at = (name: string): string => join(bench.workspace, name);
     writeFileSync(at('..maren; rm -rf .p%00d/f'.replaceAll('/', '_')), 'scan');
-    symlinkSync(at('..maren; rm -rf .p%00d_f'), at('link.PDF'));
+    writeFileSync(at('other'), 'page');
+    symlinkSync(at('other'), at('link.PDF'));
     symlinkSync(at('nowhere'), at('dangling.pdf'));
     mkdirSync(at('folder.pdf'));
     writeFileSync(at('empty.pdf'), '');
@@ -544,6 +545,41 @@ describe('sample, attach, lost', () => {
       '--to is missing\nwrite the number of the entry that it belongs to, as --to 14',
     );
     expect(bench.problems()).toEqual([]);
+  });
+
+  test('the same file for the same entry is on record; for another entry, of another person or once it is gone, it is recorded', async () => {
+    const bench = openRecordBench();
+    await bench.issue('r1');
+    const scan = join(bench.workspace, 'scan.pdf');
+    writeFileSync(scan, '%PDF-1.7');
+    const attach = ['attach', 'tarrow', scan, '--to', '1'];
+    const signed = [...attach, '--what', 'paper-signature', '--who', 'maren'];
+    await bench.run(signed, '2027-03-02');
+    for (const line of [signed, [...attach, '--who', 'maren'], attach]) {
+      const again = await bench.run(line, '2027-03-04');
+      expect([again.code, again.err, again.out.split('\n').slice(0, 2)]).toEqual([
+        0,
+        '',
+        [
+          'this file lies beside entry 1 already, as entry 2 of 2 March 2027, so nothing was written',
+          '  records/files/2-paper-signature.pdf',
+        ],
+      ]);
+    }
+    expect(JSON.parse((await bench.run([...signed, '--json'])).out)).toMatchObject({ entry: { n: 2 }, isOnRecord: true });
+    expect(bench.entries().length).toBe(2);
+
+    const anew = [[...attach, '--what', 'paper-signature', '--who', 'idris'], [...attach, '--what', 'letter'], attach.with(-1, '2')];
+    for (const [i, line] of anew.entries()) {
+      expect(JSON.parse((await bench.run([...line, '--json'], '2027-03-05')).out)).toMatchObject({ isOnRecord: false });
+      expect(bench.entries().length).toBe(i + 3);
+    }
+    writeFileSync(scan, '%PDF-1.7 page two');
+    expect((await bench.run(signed)).out).toContain('entry 6: records/files/6-paper-signature.pdf');
+    expect(bench.problems()).toEqual([]);
+    // Erased, or lost from the disk: the file is laid there again.
+    rmSync(join(bench.folder, 'records', 'files', '6-paper-signature.pdf'));
+    expect((await bench.run(signed)).out).toContain('entry 7: records/files/7-paper-signature.pdf');
   });
 
   test('lost with its reason, once, and never an order', async () => {

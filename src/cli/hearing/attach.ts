@@ -1,10 +1,32 @@
+import type { AnyEntry, EntryOf } from '../../record/index.ts';
 import { type ExitCode, type Given, UsageFault } from '../command.ts';
-import { atDesk, dayOf, deciderOf, oneOf, recordEntry } from '../record-desk.ts';
+import { atDesk, type Desk, dayOf, deciderOf, oneOf, recordEntry, shownDay } from '../record-desk.ts';
 import { refusal } from '../refusal.ts';
 import type { Terminal } from '../terminal.ts';
-import { keptFile, readFileToKeep } from './record-file.ts';
+import { isStillKept, keptFile, readFileToKeep } from './record-file.ts';
 
 const kinds = ['paper-signature', 'photograph', 'letter', 'other'] as const;
+
+/** What is said of a file: the entry that it belongs to, what it is, whose. */
+interface Laid {
+  readonly to: number;
+  readonly what: (typeof kinds)[number];
+  readonly person?: string;
+}
+
+/** The entry that lays the same bytes beside the same entry and says as much of them, while they are there. */
+function laidBefore({ folder }: Desk, entries: readonly AnyEntry[], sha256: string, said: Laid): EntryOf<'attached'> | undefined {
+  return entries
+    .filter((entry) => entry.kind === 'attached')
+    .findLast(
+      ({ to, what, person, file }) =>
+        to === said.to &&
+        file.sha256 === sha256 &&
+        (said.what === 'other' || said.what === what) &&
+        (said.person === undefined || said.person === person) &&
+        isStillKept(folder, file),
+    );
+}
 
 /** `attach`: lays a file beside an entry of the record, told by its digest. */
 export async function runAttach(given: Given, terminal: Terminal): Promise<ExitCode> {
@@ -36,6 +58,15 @@ export async function runAttach(given: Given, terminal: Terminal): Promise<ExitC
             ],
           };
         const { named, file } = keptFile(entries, what, kept);
+        const before = laidBefore(desk, entries, named.sha256, { to, what, ...(person === undefined ? {} : { person }) });
+        if (before !== undefined)
+          return {
+            known: before,
+            says: () => [
+              `this file lies beside entry ${to} already, as entry ${before.n} of ${shownDay(desk, before.on)}, so nothing was written`,
+              `  ${before.file.path}`,
+            ],
+          };
         return { body: { kind: 'attached', on, to, what, ...(person === undefined ? {} : { person }), file: named }, files: [file] };
       },
       (entry) =>

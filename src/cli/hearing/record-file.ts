@@ -1,5 +1,5 @@
 import { readFileSync, statSync } from 'node:fs';
-import { extname } from 'node:path';
+import { extname, join } from 'node:path';
 import { type AnyEntry, sealFolder, sha256Hex } from '../../record/index.ts';
 import { UsageFault } from '../command.ts';
 
@@ -37,4 +37,10 @@ export function readFileToKeep(path: string): FileToKeep {
 export function keptFile(entries: readonly AnyEntry[], what: string, { ending, bytes }: FileToKeep) {
   const path = `${sealFolder}/files/${(entries.at(-1)?.n ?? 0) + 1}-${what}${ending}`;
   return { named: { path, bytes: bytes.length, sha256: sha256Hex(bytes) }, file: { path, bytes } };
+}
+
+/** True where a file that an entry names is there, byte for byte: not erased, not touched. */
+export function isStillKept(folder: string, { path, sha256 }: { readonly path: string; readonly sha256: string }): boolean {
+  const full = join(folder, ...path.split('/'));
+  return statSync(full, { throwIfNoEntry: false })?.isFile() === true && sha256Hex(readFileSync(full)) === sha256;
 }
