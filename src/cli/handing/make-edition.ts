@@ -30,7 +30,7 @@ import { type Desk, lookNow, type Now } from '../record-desk.ts';
 import { overallAsBuilt } from './as-built.ts';
 import { apartSheet, careAddress, careLinkFiles, carePaper, labelFiles } from './care-files.ts';
 import { type OrderedTable, orderedTable } from './ordered-table.ts';
-import { makePapers } from './papers-of-table.ts';
+import { makePapers, signedNoteRemarks } from './papers-of-table.ts';
 
 /** What an edition is made of. */
 interface Ground {
@@ -207,7 +207,8 @@ async function editionFiles(
     ...below('label', label.files),
     ...papers,
   ];
-  return { files, problems: label.problems };
+  const signed = signedNoteRemarks({ folder: desk.folder, slug: desk.slug, entries: now.entries, handOver: ground.handOver });
+  return { files, problems: [...label.problems, ...signed] };
 }
 
 /**

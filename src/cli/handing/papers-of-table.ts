@@ -1,5 +1,5 @@
 import { readFileSync } from 'node:fs';
-import { extname, join } from 'node:path';
+import { join } from 'node:path';
 import type { CareView } from '../../care/index.ts';
 import {
   type ClientView,
@@ -11,6 +11,7 @@ import {
   papersView,
   type StatedTimber,
 } from '../../client/index.ts';
+import type { Problem } from '../../problem/index.ts';
 import { type AnyEntry, type EntryOf, type IssuedOffer, type NamedBytes, openSeal, type Standing, sha256Hex } from '../../record/index.ts';
 import { fontFiles } from '../../site/index.ts';
 import type { Library, WoodSpec } from '../../spec/index.ts';
@@ -21,6 +22,8 @@ import { type FrozenPage, frozenPages, withChoice, withDrawings } from '../draft
 import type { Tools } from '../draft/produce.ts';
 import { approvedScope, withoutPrice } from '../order/scope.ts';
 import { statementOf } from '../order/statement.ts';
+import { remark } from '../refusal.ts';
+import { AS_JPEG, fitToLeave } from './fit-to-leave.ts';
 
 /** What the papers of a table are made of: its record, its care, and what the library says of its woods and finishes. */
 export interface PapersRequest {
@@ -186,15 +189,42 @@ async function scopeOf(request: PapersRequest, reader: Reader, readers: readonly
   return scope === undefined || !reader.papers.isDrawn ? undefined : writeScope(view, chosen.design, tools.documents, scope);
 }
 
+type Signed = Pick<PapersRequest, 'folder' | 'slug' | 'entries' | 'handOver'>;
+
+/** Papers that were signed at the delivery or later, oldest first, as they may go out; nothing where one may not. */
+function signedFiles({ folder, entries, handOver }: Signed) {
+  const later = entries.flatMap((one) =>
+    one.kind === 'attached' && one.what === 'paper-signature' && one.to === handOver.n ? [one.file] : [],
+  );
+  const { paper } = handOver.acceptance ?? {};
+  return [...(paper === undefined ? [] : [paper]), ...later].flatMap((file) => {
+    const kept = recordedFile(folder, file);
+    return kept === undefined ? [] : [{ path: file.path, leaving: fitToLeave(kept) }];
+  });
+}
+
+/** That the signed paper is kept and is not among the client's papers, where it is of a kind that may not leave. Code: `cli/paper-stays`, a warning. */
+export function signedNoteRemarks(request: Signed): readonly Problem[] {
+  const files = signedFiles(request);
+  const last = files.at(-1);
+  if (last === undefined || files.some(({ leaving }) => leaving !== undefined)) return [];
+  const { slug, handOver } = request;
+  return [
+    remark('paper-stays', "the signed paper is kept, and is not among the client's papers", {
+      found: `${last.path}, in which a camera may have written place, day and device`,
+      mend: `${AS_JPEG}: leafwright attach ${slug} FILE --to ${handOver.n} --what paper-signature --who PERSON, then leafwright care ${slug} --again`,
+    }),
+  ];
+}
+
 /** The signed delivery note: for the one who pays and for whoever signed it; it names the maker. */
-function signedNote({ folder, entries, handOver }: PapersRequest, { view, isBranded }: Reader): Paper | undefined {
-  const later = entries.find((one) => one.kind === 'attached' && one.what === 'paper-signature' && one.to === handOver.n);
-  const file = handOver.acceptance?.paper ?? (later?.kind === 'attached' ? later.file : undefined);
+function signedNote(request: PapersRequest, { view, isBranded }: Reader): Paper | undefined {
+  const { handOver } = request;
+  const fit = signedFiles(request).find(({ leaving }) => leaving !== undefined)?.leaving;
   const isTheirs = view.audience === 'payer' || view.letter?.people.some(({ id }) => id === handOver.person) === true;
-  const bytes = file === undefined || isBranded || !isTheirs ? undefined : recordedFile(folder, file);
-  return file === undefined || bytes === undefined
+  return fit === undefined || isBranded || !isTheirs
     ? undefined
-    : { id: 'delivery-note', name: `delivery-note${extname(file.path).toLowerCase()}`, bytes };
+    : { id: 'delivery-note', name: `delivery-note${fit.ending}`, bytes: fit.bytes };
 }
 
 async function papersOf(request: PapersRequest, reader: Reader, readers: readonly Reader[]): Promise<readonly Paper[]> {

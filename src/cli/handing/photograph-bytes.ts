@@ -5,6 +5,8 @@
 
 /** A photograph without what its camera wrote into it. */
 export interface PlainPhotograph {
+  /** By its first bytes, whatever its name says. */
+  readonly format: 'jpg' | 'png' | 'webp';
   readonly bytes: Uint8Array;
   /** Bytes that were left out. */
   readonly leftOut: number;
@@ -21,8 +23,10 @@ const viewOf = (bytes: Uint8Array): DataView => new DataView(bytes.buffer, bytes
  * edition), 5.3 and 11.3; RFC 9649 (WebP), 2
  */
 export function plainPhotograph(bytes: Uint8Array): PlainPhotograph | undefined {
-  const plain = isJpeg(bytes) ? plainJpeg(bytes) : isPng(bytes) ? plainPng(bytes) : isWebp(bytes) ? plainWebp(bytes) : undefined;
-  return plain === undefined ? undefined : { bytes: plain, leftOut: bytes.length - plain.length };
+  const format = isJpeg(bytes) ? 'jpg' : isPng(bytes) ? 'png' : isWebp(bytes) ? 'webp' : undefined;
+  if (format === undefined) return undefined;
+  const plain = { jpg: plainJpeg, png: plainPng, webp: plainWebp }[format](bytes);
+  return plain === undefined ? undefined : { format, bytes: plain, leftOut: bytes.length - plain.length };
 }
 
 const isJpeg = (bytes: Uint8Array): boolean => bytes[0] === 0xff && bytes[1] === 0xd8;

@@ -10,6 +10,7 @@ import { refuseFileName } from '../words-or-file.ts';
 import { editionLines } from './care.ts';
 import { type EditionMade, makeTableEdition } from './make-edition.ts';
 import { plainPhotograph } from './photograph-bytes.ts';
+import { keptAsItIs } from './sheet-files.ts';
 
 /** Numbers of defects, `1,3`. Throws a UsageFault. */
 function defectsOf(said: string | undefined): readonly number[] {
@@ -104,14 +105,7 @@ export async function runService(given: Given, terminal: Terminal): Promise<Exit
           ...(defects.length === 0 || standing.delivered === undefined ? {} : { of: standing.delivered.n, defects }),
           ...(kept === undefined ? {} : { photographs: [kept.named] }),
         };
-        const plain =
-          photograph === undefined || photograph.isPlain
-            ? []
-            : [
-                remark('photograph-as-it-is', 'a photograph is kept with all that its camera wrote into it', {
-                  mend: 'save it as JPEG or PNG before',
-                }),
-              ];
+        const plain = photograph === undefined || photograph.isPlain ? [] : [keptAsItIs(values['photograph'] ?? '')];
         return {
           body,
           ...(kept === undefined ? {} : { files: [kept.file] }),

@@ -6,6 +6,7 @@ import type { HandOverSpec } from '../../spec/index.ts';
 import { UsageFault } from '../command.ts';
 import { type FileToKeep, keptFile, readFileToKeep } from '../hearing/record-file.ts';
 import { refusal, remark } from '../refusal.ts';
+import { AS_JPEG } from './fit-to-leave.ts';
 import { plainPhotograph } from './photograph-bytes.ts';
 
 /** Files that a sheet names, read and ready to be kept. */
@@ -44,6 +45,13 @@ function readNamed(folder: string, name: string, path: SpecPath, endings: RegExp
   }
 }
 
+/** That a photograph is kept with place, day and device in it. Code: `cli/photograph-as-it-is`, a warning. */
+export const keptAsItIs = (found: string): Problem =>
+  remark('photograph-as-it-is', 'a photograph is kept with all that its camera wrote into it', {
+    found: `${found}; it may tell place, day and device, so it never goes out to a client`,
+    mend: `where it should, ${AS_JPEG}`,
+  });
+
 /** The photograph as it is kept: without place and device where that can be done, else as it is, with a remark. */
 function plainFile(file: FileToKeep, name: string, path: SpecPath): Read {
   const plain = plainPhotograph(file.bytes);
@@ -52,10 +60,7 @@ function plainFile(file: FileToKeep, name: string, path: SpecPath): Read {
     file,
     problems: [
       {
-        ...remark('photograph-as-it-is', 'a photograph is kept with all that its camera wrote into it', {
-          found: name,
-          mend: 'it may tell place, day and device: save it as JPEG or PNG, and run this again before it is recorded',
-        }),
+        ...keptAsItIs(name),
         path,
       },
     ],

@@ -63,7 +63,12 @@ export const handOverCodes: Readonly<Record<`cli/${string}`, CodeEntry>> = {
   'cli/photograph-as-it-is': {
     title: 'a photograph is kept with all that its camera wrote into it',
     explain:
-      'From JPEG, PNG and WebP the place, the day and the device are left out, and no picture element is touched. Other formats are kept whole.',
+      'From JPEG, PNG and WebP the place, the day and the device are left out, and no picture element is touched. Other formats, HEIC and TIFF among them, are kept whole in the workshop and are never published.',
+  },
+  'cli/paper-stays': {
+    title: "the signed paper is not among the client's papers",
+    explain:
+      'A PDF, and a JPEG, PNG or WebP without place and device, go out. Another format, or a PDF with a photograph that tells of its camera, stays in the workshop.',
   },
   'cli/hand-over-to-come': {
     title: 'the delivery is still to come',
