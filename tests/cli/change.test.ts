@@ -140,7 +140,7 @@ describe('900 wide after the glue-up', () => {
       "error[cli/change-stage-moved]: the work has gone on since this change was priced
         proposals/tollefsen-quill/proposal.yaml:115:3  revision.change
           114 |     The table itself costs what it did; the ceramic coat that you asked for is in, and adds its own price.
-        > 115 |   change: { of: r3, design: A, options: [ceramic], stage: glued, weeks: 3, again: ordered, because: "they move the
+        > 115 |   change: { of: r3, design: A, options: [ceramic], stage: glued, weeks: 3, again: ordered, because: "they move
               |   ^^^^^^ found priced from glued, and it is finished now
         to mend: price it anew: leafwright change tollefsen-quill --write"
     `);
