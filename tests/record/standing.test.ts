@@ -1,5 +1,5 @@
 import { describe, expect, test } from 'vitest';
-import { type IssuedOffer, standingOf } from '../../src/record/index.ts';
+import { type IssuedOffer, standingOf, type WorkStage } from '../../src/record/index.ts';
 import { choice, confirmed, entriesFor, issued, no, offerFor, paid, type Told, yes } from './story.ts';
 
 const offers: readonly IssuedOffer[] = ['r1', 'r2', 'r3', 'r4'].map((revision, i) => offerFor(revision, i + 1));
@@ -227,6 +227,31 @@ describe('a change to the order', () => {
     const less = stand(change(600_000));
     expect([less.order?.confirmed.n, less.order?.on, less.openMinor]).toEqual([9, '2027-03-08', 346_080]);
     expect(less.instalments[0]?.openMinor).toBe(-13_920);
+  });
+
+  test('puts the work back to the stage that its offer names, on the day on which it takes the place of the order', () => {
+    const given = (again?: 'ordered' | 'glued') =>
+      offers.map(
+        (offer): IssuedOffer =>
+          offer.revision === 'r4'
+            ? { ...offer, change: { of: 'r1', design: 'A', stage: 'glued', ...(again === undefined ? {} : { again }) } }
+            : offer,
+      );
+    const stage = (word: WorkStage, on: string): Told => ({ kind: 'stage', on, stage: word });
+    const upTo = (word: WorkStage): readonly Told[] => [...order, stage(word, '2027-03-05'), ...change(700_000).slice(order.length)];
+    const taken = paid('2027-03-09', 1, 26_080);
+    const how = (story: readonly Told[], again?: 'ordered' | 'glued') => {
+      const { stage: now, againFrom, orders } = stand(story, '2027-03-20', given(again));
+      return [now, againFrom, orders.map((one) => one.stage).join()];
+    };
+    expect(how(upTo('glued'), 'ordered')).toEqual(['glued', undefined, 'ordered']);
+    expect(how([...upTo('glued'), taken], 'ordered')).toEqual(['ordered', 'glued', 'ordered,glued']);
+    expect(how([...upTo('glued'), taken, stage('cut', '2027-03-12')], 'ordered')).toEqual(['cut', 'glued', 'ordered,glued']);
+    expect(how([...upTo('glued'), taken, stage('glued', '2027-03-15')], 'ordered')).toEqual(['glued', undefined, 'ordered,glued']);
+    expect(how([...upTo('finished'), taken], 'glued')).toEqual(['glued', 'finished', 'ordered,finished']);
+    // Nothing that was done is done again; and a change of a record that is older than this says nothing of it.
+    expect(how([...upTo('cut'), taken], 'glued')).toEqual(['cut', undefined, 'ordered,cut']);
+    expect(how([...upTo('glued'), taken])).toEqual(['glued', undefined, 'ordered,glued']);
   });
 
   test('that is not confirmed, or is superseded while it waits, changes nothing', () => {

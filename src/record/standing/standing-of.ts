@@ -166,7 +166,8 @@ export function standingOf(entries: readonly AnyEntry[], offers: readonly Issued
   } = followOrder(closed === undefined ? account : account.filter(({ n }) => n < closed.n), offers);
   const reached = ofKind(account, 'stage');
   const delivery = deliveryOf(account, today);
-  const through = [...(reached.length === 0 ? [] : [work]), ...stagesOfDelivery(delivery)];
+  const afterClosing = reached.filter(({ n }) => closed !== undefined && n > closed.n).map(({ stage }) => stage);
+  const through = [...(reached.length === 0 ? [] : [work]), ...afterClosing, ...stagesOfDelivery(delivery)];
   const paidMinor = sum(ofKind(account, 'paid').map((one) => one.amountMinor));
   const dueMinor = closed === undefined ? confirmed?.chosen.totalMinor : closed.kind === 'cancelled' ? closed.dueMinor : 0;
   const currency = confirmed?.chosen.currency ?? ofKind(account, 'paid').at(-1)?.currency;
