@@ -34,6 +34,9 @@ export interface HandedOver {
   readonly deliveredOn: CalendarDate;
   /** The last time it was refreshed, where that was after the delivery. */
   readonly refreshedOn?: CalendarDate;
+  /** The whole table as it was weighed, and the top across its boards as it was measured; as reckoned where silent. */
+  readonly massKg?: number;
+  readonly topAcrossMm?: number;
 }
 
 /** What the words of a care note come from. */
@@ -63,14 +66,20 @@ function careWood(id: string, { spec }: CareTable): CareWood {
 }
 
 /** The movement of the top and of each panel of wood, the top first; parts that move alike are told once. */
-function careMovement({ spec, table, assessment }: CareTable, words: Pick<CareInput, 'texts' | 'language'>): readonly CareMovement[] {
+function careMovement(
+  { spec, table, assessment }: CareTable,
+  { topAcrossMm }: HandedOver,
+  words: Pick<CareInput, 'texts' | 'language'>,
+): readonly CareMovement[] {
   const all = assessment.movement.map((one): CareMovement => {
     const part = table.parts.find(({ id }) => id === one.partId);
     const wood = spec.library.woods[one.wood];
     if (wood === undefined) throw new RangeError(`no wood ${one.wood} in the library`);
     const isTop = one.partId === table.top.partId;
     const name = isTop || part === undefined ? '' : (words.texts[part.name] ?? part.name);
-    return { part: name, isTop, acrossMm: one.acrossMm, ...movementRangeMm(one.changeMm, one.sawn, wood) };
+    const acrossMm = isTop ? (topAcrossMm ?? one.acrossMm) : one.acrossMm;
+    // Either equation is in proportion to the size across.
+    return { part: name, isTop, acrossMm, ...movementRangeMm((one.changeMm * acrossMm) / one.acrossMm, one.sawn, wood) };
   });
   const told = new Map(all.map((one) => [JSON.stringify([one.part, Math.round(one.acrossMm), Math.round(one.highMm)]), one]));
   return [...told.values()].toSorted((a, b) => Number(b.isTop) - Number(a.isTop));
@@ -93,7 +102,12 @@ export function careInputOf(
   const { language, show, room } = place;
   const words = { texts, language };
   const construction = constructionFacts(table, spec.table, takeOff.hardware);
-  const pieces = carriedPieces(table, assessment.fit.pieces, words);
+  const massKg = handed.massKg ?? assessment.massKg;
+  // A scale tells of the whole alone: its pieces are taken to differ from what was reckoned in the same proportion.
+  const pieces = carriedPieces(table, assessment.fit.pieces, words).map((piece) => ({
+    ...piece,
+    massKg: (piece.massKg * massKg) / assessment.massKg,
+  }));
   const { kind } = table.fixing;
   const style: LengthStyle = show;
   return {
@@ -109,9 +123,10 @@ export function careInputOf(
     construction,
     ...(SLIDING.includes(kind) ? { fixings: sayText(words, `care.fixings.${kind}`) } : {}),
     place: { humidityLowPercent: room.humidity.low.percent, humidityHighPercent: room.humidity.high.percent, facts: placeFacts(place) },
-    movement: careMovement(of, words),
+    movement: careMovement(of, handed, words),
     carrying: {
-      massKg: assessment.massKg,
+      massKg,
+      ...(handed.massKg === undefined ? {} : { isWeighed: true }),
       liftBy: liftBy(table, words),
       pieces,
       apart: apartSteps(table, assessment.fit.pieces, construction.includes('drawer'), words),

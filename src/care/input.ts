@@ -72,6 +72,8 @@ export interface CareInput {
   readonly movement: readonly CareMovement[];
   readonly carrying: {
     readonly massKg: number;
+    /** It was weighed; else it is reckoned. */
+    readonly isWeighed?: boolean;
     /** What to take hold of, in a sentence: `the long rails under the top`. */
     readonly liftBy: string;
     /** Pieces it comes apart into; needed where it knocks down. */

@@ -91,6 +91,7 @@ export function careViewOf(input: CareInput, note: CareNote, frame: CareFrame): 
     ...(baseFinish === undefined ? {} : { baseFinish: named(baseFinish) }),
     size: sizes,
     mass: formatMass(Math.ceil(carrying.massKg), style, language),
+    ...(carrying.isWeighed === true ? { isWeighed: true } : {}),
     note,
     events: eventsOf(input, note, frame.piece),
     ...(carrying.pieces.length < 2

@@ -57,6 +57,8 @@ export interface CareView {
   /** Overall size as shown: `1800 × 900 × 740 mm`; and its mass. */
   readonly size: string;
   readonly mass: string;
+  /** Present where that is the mass as weighed. */
+  readonly isWeighed?: boolean;
   readonly note: CareNote;
   readonly events: readonly CareEvent[];
   /** Absent where it does not come apart. */

@@ -42,6 +42,8 @@ export interface PapersView {
   readonly editionIso: string;
   readonly deliveredIso: string;
   readonly built: readonly BuiltRow[];
+  /** What it came to on a scale, in a sentence. */
+  readonly weighed?: string;
   readonly woods: readonly WoodFacts[];
   /** Where the boards came from, as stated to the maker. */
   readonly timber: readonly { readonly wood: string; readonly origin: string; readonly says: string; readonly certificate: string }[];

@@ -1,5 +1,14 @@
 import type { FinishSpec, WoodSpec } from '../spec/index.ts';
-import { formatDate, formatLength, formatNumber, formatPercent, type LengthStyle, parseDate, UNIT_SPACE } from '../units/index.ts';
+import {
+  formatDate,
+  formatLength,
+  formatMass,
+  formatNumber,
+  formatPercent,
+  type LengthStyle,
+  parseDate,
+  UNIT_SPACE,
+} from '../units/index.ts';
 import type { ClientView, DesignView, MaterialView } from './client-view.ts';
 import type { BuiltRow, PaperLine, PapersView, WoodFacts } from './papers-view.ts';
 import { plainText } from './rich-text.ts';
@@ -38,6 +47,8 @@ export interface DeliveredTable {
     /** Who said yes to the difference: an id of somebody who decides. */
     readonly yes?: { readonly person?: string; readonly on: string };
   }[];
+  /** As weighed. */
+  readonly massKg?: number;
   readonly finish: AppliedFinish;
   readonly baseFinish?: AppliedFinish;
   /** The yes to another finish than was ordered. */
@@ -216,6 +227,9 @@ export function papersView(delivered: DeliveredTable, ordered: OrderedPage): Pap
     editionIso: delivered.editionOn,
     deliveredIso: delivered.deliveredOn,
     built: delivered.asBuilt.filter(({ what }) => maySee(page.level, what)).map((one) => builtRow(one, saying)),
+    ...(delivered.massKg === undefined
+      ? {}
+      : { weighed: words.say('papers.weighed', { mass: formatMass(delivered.massKg, show, page.language, 1) }) }),
     woods: delivered.woods.map((wood) => woodFacts(wood, saying)),
     timber: delivered.timber.map(({ wood, origin = '', says, certificate = '' }) => ({
       wood,

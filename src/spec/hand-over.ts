@@ -1,6 +1,6 @@
 import type { z } from 'zod';
 import type { BareUnit } from '../units/index.ts';
-import { day, length, nameOf, number, patterned, percent, text, yesNo } from './field.ts';
+import { day, length, mass, nameOf, number, patterned, percent, text, yesNo } from './field.ts';
 import { group, list, named } from './shape.ts';
 
 /** What stands in a sheet where something is still to be written. */
@@ -73,6 +73,10 @@ export function handOverSchema(bare: BareUnit) {
         example: 'asBuilt:\n  top.length: { built: 2097 mm }\n  height: { built: 752 mm, yes: 31 }',
       },
     ).prefault({}),
+    mass: mass('the mass of the whole table', {
+      more: 'As weighed. Whoever lifts it is told by this one; where the key is silent, by the one that was reckoned.',
+      examples: ['41.5 kg'],
+    }).optional(),
     photographs: list('photographs before loading', patterned('a photograph', FILE, "a file below the proposal's folder"), {
       most: 60,
       more: 'Copied beside the record; what a camera writes into them of place and device is left out.',

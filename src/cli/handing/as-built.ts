@@ -1,3 +1,4 @@
+import type { Table } from '../../design/index.ts';
 import type { EntryOf } from '../../record/index.ts';
 import { type TableSpec, type TermsSpec, type ToleranceOf, toleranceMm } from '../../spec/index.ts';
 
@@ -65,6 +66,23 @@ export function measurablePaths(table: TableSpec): readonly string[] {
 /** The overall sizes: what is measured of every table. */
 export const overallPaths = (table: TableSpec): readonly string[] =>
   measurablePaths(table).filter((path) => toleranceKind(path) === 'plan' || path === 'height' || path === 'top.thickness');
+
+/** Across the boards of its top: as it was measured at the hand-over; nothing where it was not. Millimetres. */
+export function topAcrossBuilt({ top }: Pick<Table, 'top'>, { asBuilt }: Pick<EntryOf<'hand-over'>, 'asBuilt'>): number | undefined {
+  const path = top.shape !== 'rectangle' ? 'top.diameter' : top.grainAlong === 'x' ? 'top.width' : 'top.length';
+  return asBuilt.find(({ what, unit }) => what === path && unit === 'mm')?.built;
+}
+
+/**
+ * A weighed mass further than this from the reckoned one is told. One board's density spreads by about a tenth of its mean, and a table
+ * is of several: beyond that, look for another reason.
+ *
+ * @source Wood Handbook, FPL-GTR-190 (2010), Table 5-6: coefficient of variation of specific gravity 10 %
+ */
+const MASS_SPREAD = 0.1;
+
+/** True where a table weighs so much else than it was reckoned that it is worth a word. */
+export const isOtherMass = (weighedKg: number, reckonedKg: number): boolean => Math.abs(weighedKg - reckonedKg) > MASS_SPREAD * reckonedKg;
 
 /** Overall sizes of a finished table: as it was measured at the hand-over, else as designed. Millimetres. */
 export function overallAsBuilt(

@@ -84,6 +84,7 @@ export async function labelFiles(
     wood: woods.map(({ name }) => name).join(', '),
     finish: finish.name,
     made: madeIn,
+    ...(view.isWeighed === true ? { weighs: view.mass } : {}),
     maker,
     careLink: address,
     care: [texts['label.care'] ?? ''],

@@ -7,6 +7,7 @@ import { type ExitCode, type Given, UsageFault } from '../command.ts';
 import { atDesk, type Desk, lookNow, sayRefused } from '../record-desk.ts';
 import { refusal } from '../refusal.ts';
 import { folded, type Terminal } from '../terminal.ts';
+import { topAcrossBuilt } from './as-built.ts';
 import { handOverLines } from './hand-over-words.ts';
 import { type OrderedTable, orderedTable } from './ordered-table.ts';
 
@@ -46,8 +47,7 @@ function reckon(
   const wood = top === undefined ? undefined : spec.library.woods[top.wood];
   const boards = handOver.moisturePercent ?? [];
   if (top === undefined || wood === undefined || boards.length === 0) return undefined;
-  const path = table.top.shape !== 'rectangle' ? 'top.diameter' : table.top.grainAlong === 'x' ? 'top.width' : 'top.length';
-  const builtMm = handOver.asBuilt.find(({ what }) => what === path)?.built ?? top.acrossMm;
+  const builtMm = topAcrossBuilt(table, handOver) ?? top.acrossMm;
   return sinceThen({
     ...{ wood, sawn: top.sawn, builtMm, humidityPercent: humidity, celsius: spec.proposal.room.temperature.celsius },
     moisturePercent: boards.reduce((sum, one) => sum + one, 0) / boards.length,

@@ -59,12 +59,13 @@ function humidityOf({ standing }: PaperDesk, on: string): number | undefined {
   return standing.measured.findLast((one) => one.what === 'humidity' && one.when === 'delivery' && one.on === on)?.percent.at(-1);
 }
 
-function noteOf(desk: PaperDesk, confirmed: EntryOf<'confirmed'>, ordered: OrderedSpec, massKg: number, given: Given): DeliveryNote {
+function noteOf(desk: PaperDesk, confirmed: EntryOf<'confirmed'>, ordered: OrderedSpec, reckonedKg: number, given: Given): DeliveryNote {
   const { values, switches } = given;
   const { proposal, table, library } = ordered;
   const { language, show } = proposal;
   const on = dayOf(values['on'], desk.today);
   const { sheet } = readHandOver(desk.workspace, desk.slug, proposal.units);
+  const massKg = sheet?.mass?.kg ?? reckonedKg;
   const finish = { ...(sheet?.finish ?? {}), is: sheet?.finish.is ?? table.finish };
   const spec = library.finishes[finish.is];
   const finishedOn = finishedOf(sheet, desk.standing);

@@ -203,6 +203,7 @@ export function handOverOf(sheet: HandOverSpec, grounds: HandOverGrounds): HandO
       ...(other.length === 0 ? {} : { otherFinish: other }),
       ...baselineOf(sheet, grounds),
       asBuilt,
+      ...(sheet.mass === undefined ? {} : { massKg: sheet.mass.kg }),
       ...(by === undefined ? {} : { person: by }),
       acceptance: {
         inspected,

@@ -1,6 +1,6 @@
 import { type Body, type EntryOf, isBeyond } from '../../record/index.ts';
 import type { Library } from '../../spec/index.ts';
-import { formatLength, type LengthStyle } from '../../units/index.ts';
+import { formatLength, formatMass, type LengthStyle } from '../../units/index.ts';
 
 type HandOver = Body<'hand-over'>;
 
@@ -76,13 +76,14 @@ export function acceptanceWords({ acceptance }: HandOver): string {
 
 /** What was recorded of a hand-over, line by line. */
 export function handOverLines(entry: EntryOf<'hand-over'>, finishes: Library['finishes'], shown: SizesShown): readonly string[] {
-  const { finishedOn, baseFinish, asBuilt, photographs } = entry;
+  const { finishedOn, baseFinish, asBuilt, massKg, photographs } = entry;
   const measured = measuredWords(entry);
   const rows: readonly (readonly string[])[] = [
     ['finished', `${finishedOn}, ${finishWords(entry, finishes)}`],
     ...(baseFinish === undefined ? [] : [['base', finishWords(baseFinish, finishes)]]),
     ...(measured === '' ? [] : [['measured', measured]]),
     ...asBuilt.map((size, i) => [i === 0 ? 'as built' : '', sizeWords(size, shown)]),
+    ...(massKg === undefined ? [] : [['weighed', formatMass(massKg, shown.show, shown.language, 1)]]),
     ...(photographs.length === 0 ? [] : [['photographs', `${photographs.length}, in records/files/`]]),
     ['accepted', acceptanceWords(entry)],
   ];

@@ -3,11 +3,15 @@ import { formatProblems, hasErrors, type Problem } from '../../problem/index.ts'
 import { HAND_OVER_FILE, type HandOverRead, placeProblems, readHandOver } from '../../read/index.ts';
 import { type Body, canonicalJson, deliveryProblems, type EntryOf, handOverProblems, type Json, openSeal } from '../../record/index.ts';
 import type { HandOverSpec } from '../../spec/index.ts';
+import { formatMass } from '../../units/index.ts';
+import { openFonts } from '../../write/index.ts';
 import { type ExitCode, type Given, UsageFault } from '../command.ts';
 import { gatheredProblems } from '../draft/evaluate.ts';
 import { replaceText } from '../draft/own-files.ts';
 import { atDesk, type Desk, dayOf, lookNow, type Now, type Prepared, recordEntry, saltOf, sayRefused, shownMoney } from '../record-desk.ts';
+import { remark } from '../refusal.ts';
 import type { Terminal } from '../terminal.ts';
+import { isOtherMass } from './as-built.ts';
 import { editionLines } from './care.ts';
 import { draftSheet } from './draft-sheet.ts';
 import { failedDelivery } from './failed-delivery.ts';
@@ -15,6 +19,7 @@ import { type HandOverWords, handOverOf } from './hand-over-of.ts';
 import { handOverLines } from './hand-over-words.ts';
 import { type EditionMade, makeTableEdition } from './make-edition.ts';
 import { type OrderedSpec, orderedSpec } from './ordered-spec.ts';
+import { orderedTable } from './ordered-table.ts';
 import { nextPiece, piecesOf } from './piece-number.ts';
 import { keptFiles, type SheetFiles, sheetFiles } from './sheet-files.ts';
 import { sheetProblems } from './sheet-problems.ts';
@@ -118,8 +123,43 @@ const placed = (read: HandOverRead, outcome: Prepared): Prepared =>
       ? { ...outcome, warnings: placeProblems(read.sources, outcome.warnings ?? []) }
       : outcome;
 
-async function record(desk: Desk, read: HandOverRead, sheet: HandOverSpec, ordered: OrderedSpec): Promise<ExitCode> {
-  const brought = sheetFiles(desk.folder, sheet);
+/** That the table weighs much else than it was reckoned to. Code: `cli/hand-over-other-mass`, a warning. */
+function massRemarks({ folder, slug, input }: Desk, { mass }: HandOverSpec, confirmed: EntryOf<'confirmed'>): readonly Problem[] {
+  if (mass === undefined) return [];
+  const ordered = orderedTable(folder, slug, confirmed, { measure: openFonts().measure });
+  if ('problems' in ordered) return ordered.problems;
+  const { massKg } = ordered.care.assessment;
+  if (!isOtherMass(mass.kg, massKg)) return [];
+  const { show, language } = input.proposal;
+  const n = (kg: number): string => formatMass(kg, show, language, 1);
+  const isLighter = mass.kg < massKg;
+  return [
+    {
+      ...remark(
+        'hand-over-other-mass',
+        `the table is ${isLighter ? 'lighter' : 'heavier'} than it was reckoned, by more than its wood explains`,
+        {
+          found: `${n(mass.kg)} where ${n(massKg)} was reckoned`,
+          allowed: 'a tenth either way, which is how far the density of a wood spreads',
+          mend: isLighter
+            ? 'weigh it again. What was said of tipping was reckoned with the greater mass: a lighter table tips sooner'
+            : 'weigh it again. What was said of carrying it before was too little: care and delivery note now go by the scale',
+        },
+      ),
+      path: ['library', 'handOver', 'mass'],
+    },
+  ];
+}
+
+async function record(
+  desk: Desk,
+  read: HandOverRead,
+  sheet: HandOverSpec,
+  ordered: OrderedSpec,
+  confirmed: EntryOf<'confirmed'>,
+): Promise<ExitCode> {
+  const files = sheetFiles(desk.folder, sheet);
+  const brought = { ...files, problems: [...files.problems, ...massRemarks(desk, sheet, confirmed)] };
   const { language, show } = desk.input.proposal;
   const shown = { language, show };
   const finishes = { ...ordered.library.finishes, ...desk.input.library.finishes };
@@ -184,6 +224,6 @@ export async function runHandOver(given: Given, terminal: Terminal): Promise<Exi
     if (read.sheet === undefined) return sayRefused(desk, read.problems);
     const remarks = read.problems;
     if (remarks.length > 0 && !desk.json) terminal.warn(formatProblems(remarks, { colour: terminal.colour.err }));
-    return record(desk, read, read.sheet, ordered);
+    return record(desk, read, read.sheet, ordered, order.confirmed);
   });
 }

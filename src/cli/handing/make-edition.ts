@@ -27,7 +27,7 @@ import { type CalendarDate, parseDate } from '../../units/index.ts';
 import { openTools, type Tools } from '../draft/produce.ts';
 import { programVersion } from '../program.ts';
 import { type Desk, lookNow, type Now } from '../record-desk.ts';
-import { overallAsBuilt } from './as-built.ts';
+import { overallAsBuilt, topAcrossBuilt } from './as-built.ts';
 import { apartSheet, careAddress, careLinkFiles, carePaper, labelFiles } from './care-files.ts';
 import { type OrderedTable, orderedTable } from './ordered-table.ts';
 import { makePapers, signedNoteRemarks } from './papers-of-table.ts';
@@ -75,9 +75,10 @@ const applied = (finish: string, product: string | undefined, batch: string | un
 };
 
 /** What the table bears now, and since when: as handed over, or as a refinish left it. */
-function handedOver({ handOver }: Ground, { standing }: Now): HandedOver {
+function handedOver({ handOver }: Ground, { standing }: Now, { table }: OrderedTable['care']): HandedOver {
   const refinish = standing.services.findLast(({ what, finish }) => what === 'refinish' && finish !== undefined);
-  const { baseFinish } = handOver;
+  const { baseFinish, massKg } = handOver;
+  const topAcrossMm = topAcrossBuilt(table, handOver);
   const base =
     baseFinish === undefined
       ? // A refinish is of the top: the base keeps what it had.
@@ -94,6 +95,8 @@ function handedOver({ handOver }: Ground, { standing }: Now): HandedOver {
     finishedOn: dayOf(refinish?.on ?? handOver.finishedOn),
     deliveredOn: dayOf(handOver.on),
     ...(refinish === undefined ? {} : { refreshedOn: dayOf(refinish.on) }),
+    ...(massKg === undefined ? {} : { massKg }),
+    ...(topAcrossMm === undefined ? {} : { topAcrossMm }),
   };
 }
 
@@ -117,7 +120,11 @@ function composed(desk: Desk, ground: Ground, now: Now, ordered: OrderedTable): 
   const laws = careLaws(read.book, { finishes, texts, own: read.own });
   // A finish that was in the library when the table was ordered may be gone since.
   const known = { ...ordered.care.spec.library.finishes, ...finishes };
-  const input = careInputOf(ordered.care, handedOver(ground, now), draft.proposal, { book: read.book, texts, finishes: known });
+  const input = careInputOf(ordered.care, handedOver(ground, now, ordered.care), draft.proposal, {
+    book: read.book,
+    texts,
+    finishes: known,
+  });
   const note = composeCare(input);
   const problems = [...read.problems, ...placeProblems(read.sources, [...laws, ...checkNote(note, input)])];
   if (hasErrors(problems)) return { problems };

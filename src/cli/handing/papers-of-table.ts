@@ -103,6 +103,7 @@ function deliveredTable(request: PapersRequest): DeliveredTable {
       const said = yes === undefined ? undefined : yesOf(request, yes);
       return [{ what, agreedMm: agreed, builtMm: built, toleranceMm: tolerance, ...(said === undefined ? {} : { yes: said }) }];
     }),
+    ...(handOver.massKg === undefined ? {} : { massKg: handOver.massKg }),
     finish: applied(top),
     ...(handOver.baseFinish === undefined ? {} : { baseFinish: applied(handOver.baseFinish) }),
     otherFinish: (handOver.otherFinish ?? []).map(({ ordered, yes }) => ({

@@ -1,7 +1,7 @@
 import { type EntryOf, isBeyond, openSeal, type Standing } from '../../record/index.ts';
 import type { WorkshopDelivery } from '../../site/workshop/index.ts';
 import type { Library } from '../../spec/index.ts';
-import { dayNumber, parseDate } from '../../units/index.ts';
+import { dayNumber, formatMass, parseDate } from '../../units/index.ts';
 import { type SizesShown, shownSize, sizeName } from '../handing/hand-over-words.ts';
 import { sealedWords } from '../hearing/note.ts';
 
@@ -32,8 +32,8 @@ export function defectWords(folder: string, { sealed, acceptance }: HandOver): r
   });
 }
 
-function rowsOf(handOver: HandOver, finishes: Library['finishes']): Table['rows'] {
-  const { finishedOn, finish, product, batch, baseFinish, moisturePercent, humidityPercent, acceptance } = handOver;
+function rowsOf(handOver: HandOver, finishes: Library['finishes'], shown: SizesShown): Table['rows'] {
+  const { finishedOn, finish, product, batch, baseFinish, massKg, moisturePercent, humidityPercent, acceptance } = handOver;
   const tin = (...words: readonly (string | undefined)[]): string => words.filter((one) => one !== undefined).join(', ');
   const finishRow = (name: string, id: string, ...words: readonly (string | undefined)[]): Table['rows'][number] => {
     const more = tin(...words);
@@ -53,6 +53,7 @@ function rowsOf(handOver: HandOver, finishes: Library['finishes']): Table['rows'
     { name: 'Last coat', says: finishedOn },
     ...(moisturePercent === undefined ? [] : [{ name: 'Moisture at glue-up', says: moisturePercent.map((one) => `${one} %`).join(', ') }]),
     ...(air.length === 0 ? [] : [{ name: 'Humidity of the air', says: air.join(', ') }]),
+    ...(massKg === undefined ? [] : [{ name: 'Weighed', says: formatMass(massKg, shown.show, shown.language, 1) }]),
     { name: 'Looked over', says: acceptance?.inspected === true ? 'at the delivery' : 'not at the delivery' },
   ];
 }
@@ -81,7 +82,7 @@ function tableOf(handOver: HandOver, { folder, standing, finishes, shown, nameOf
     on: handOver.on,
     ...(by === undefined ? {} : { by }),
     ...(words === '' ? {} : { words }),
-    rows: rowsOf(handOver, finishes),
+    rows: rowsOf(handOver, finishes, shown),
     ...(accepted === undefined ? {} : { signedOn: accepted.on }),
     sizes: sizesOf(handOver, shown),
     defects: defectWords(folder, handOver).map((says, i) => {

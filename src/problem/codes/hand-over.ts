@@ -65,6 +65,11 @@ export const handOverCodes: Readonly<Record<`cli/${string}`, CodeEntry>> = {
     explain:
       'From JPEG, PNG and WebP the place, the day and the device are left out, and no picture element is touched. Other formats, HEIC and TIFF among them, are kept whole in the workshop and are never published.',
   },
+  'cli/hand-over-other-mass': {
+    title: 'the table weighs much else than it was reckoned to',
+    explain:
+      'The density of a wood spreads by about a tenth of its mean from board to board (Wood Handbook, 2010, Table 5-6). Beyond that look for another reason: the wood, the steel, the scale.',
+  },
   'cli/paper-stays': {
     title: "the signed paper is not among the client's papers",
     explain:

@@ -215,6 +215,8 @@ export const entryBodies = {
           .readonly(),
       )
       .readonly(),
+    /** The whole table, as it was weighed. */
+    massKg: z.number().positive().optional(),
     /** Taken before loading. */
     photographs: z.array(file).readonly(),
     /** Who accepted it. */

@@ -11,6 +11,8 @@ export interface LabelContent {
   readonly finish: string;
   /** A day of the month in which it was finished. */
   readonly made: CalendarDate;
+  /** The mass of the whole table, where it was weighed. */
+  readonly weighs?: string;
   readonly maker: { readonly name: string; readonly trade: string; readonly address: string; readonly telephone: string };
   /** The whole address of the care page, `https://...`. */
   readonly careLink: string;
@@ -156,7 +158,10 @@ interface Line {
 
 /** Number, wood, finish, month and address as lines that are no wider than `widthMm`. */
 function facts(setter: LabelSetter, content: LabelContent, m: Measures, scale: number, widthMm: number): readonly Line[] {
-  const { piece, wood, finish, made, language, careLink } = content;
+  const { piece, wood, finish, made, weighs, language, careLink } = content;
+  const month = formatMonth(made, language);
+  const madeSays =
+    weighs === undefined ? say(content, 'label.made', { month }) : say(content, 'label.made-weighs', { month, mass: weighs });
   const [numberMm, bodyMm, smallMm] = [m.numberMm * scale, m.bodyMm * scale, Math.max(LEAST_LETTER_MM, m.smallMm * scale)];
   const block = (text: string, face: Face, sizeMm: number, beforeMm: number, colour = ink): readonly Line[] =>
     setter
@@ -166,7 +171,7 @@ function facts(setter: LabelSetter, content: LabelContent, m: Measures, scale: n
     ...block(say(content, 'label.number', { piece }), 'serif-semibold', numberMm, 0),
     ...block(wood, 'serif', bodyMm, bodyMm * 0.35),
     ...block(finish, 'serif', bodyMm, 0),
-    ...block(say(content, 'label.made', { month: formatMonth(made, language) }), 'serif', bodyMm, 0),
+    ...block(madeSays, 'serif', bodyMm, 0),
     ...block(careLink.replace(/^https?:\/\//, ''), 'sans', smallMm, bodyMm * 0.6, quietInk),
   ];
 }

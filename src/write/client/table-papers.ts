@@ -23,9 +23,11 @@ function head(papers: PapersView, key: string): readonly Block[] {
 }
 
 function builtBlocks(papers: PapersView): readonly Block[] {
-  const { page, built } = papers;
+  const { page, built, weighed } = papers;
+  const mass = weighed === undefined ? [] : [paragraph(weighed)];
   const title = heading(page, 'papers.built');
-  if (built.length === 0) return [title, paragraph(say(page, 'papers.built-none')), paragraph(say(page, 'papers.drawings-note-none'))];
+  if (built.length === 0)
+    return [title, paragraph(say(page, 'papers.built-none')), ...mass, paragraph(say(page, 'papers.drawings-note-none'))];
   return [
     title,
     {
@@ -44,6 +46,7 @@ function builtBlocks(papers: PapersView): readonly Block[] {
         strong: false,
       })),
     },
+    ...mass,
     paragraph(say(page, 'papers.drawings-note')),
   ];
 }
