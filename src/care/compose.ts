@@ -25,7 +25,8 @@ export function composeCare(input: CareInput): CareNote {
     ({ steps, stop }) => steps.length + stop.length > 0,
   );
   const sections = NOTE_SECTIONS.flatMap((id): readonly CareSection[] => {
-    if (id === 'spills') return spills.length === 0 ? [] : [{ id, title: title(id), lines: [], spills }];
+    // What holds of every spill while the finish hardens stands before the steps that it overrules.
+    if (id === 'spills') return spills.length === 0 ? [] : [{ id, title: title(id), lines: of('first-days', 'spilt'), spills }];
     const lines = of(id, 'line');
     return lines.length === 0 ? [] : [{ id, title: title(id), lines }];
   });

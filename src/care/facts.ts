@@ -1,10 +1,17 @@
 import type { CareBook, CareFact, CareRule } from '../spec/index.ts';
 import { compareDates } from '../units/index.ts';
 import { careDates } from './dates.ts';
+import { handsFor } from './hands.ts';
 import type { CareInput, CareWood } from './input.ts';
 
 /** Below this in its driest month a room is drier, above the other in its dampest damper, than the note calls best; %. Common practice. */
 export const BEST_HUMIDITY_PERCENT = { low: 35, high: 65 } as const;
+
+/** Up to this mass and this size one person carries a table alone. Common practice. */
+const LIGHT = { massKg: 10, longestMm: 1000 } as const;
+
+/** More people than this, by weight alone, are more than a household finds to lift a table. Common practice. */
+const MOST_HOUSEHOLD = 4;
 
 type When = NonNullable<CareRule['when']>;
 
@@ -25,6 +32,7 @@ export function classesOf(classes: readonly string[]): Pick<Grounds, 'surface' |
 /** The grounds of one table: its finishes, woods, construction, place and dates. */
 export function groundsOf(input: CareInput): Grounds {
   const { place, finish, baseFinish } = input;
+  const { massKg, longestMm } = input.carrying;
   const dates = careDates(input);
   const isOther = baseFinish !== undefined && baseFinish.id !== finish.id;
   const derived: readonly (readonly [CareFact, boolean])[] = [
@@ -35,6 +43,8 @@ export function groundsOf(input: CareInput): Grounds {
     ['damp-months', place.humidityHighPercent > BEST_HUMIDITY_PERCENT.high],
     ['ready-at-delivery', compareDates(input.deliveredOn, dates.lightUseOver) > 0],
     ['cured-at-delivery', compareDates(input.deliveredOn, dates.curedOn) > 0],
+    ['light', massKg <= LIGHT.massKg && longestMm <= LIGHT.longestMm],
+    ['heavy', handsFor(massKg, 1) > MOST_HOUSEHOLD],
   ];
   return {
     ...classesOf(finish.spec.classes),

@@ -127,7 +127,8 @@ export function careInputOf(
     carrying: {
       massKg,
       ...(handed.massKg === undefined ? {} : { isWeighed: true }),
-      liftBy: liftBy(table, words),
+      longestMm: Math.max(table.overallMm.length, table.overallMm.width, table.overallMm.height),
+      liftBy: liftBy(table, assessment.fit.pieces, words),
       pieces,
       apart: apartSteps(table, assessment.fit.pieces, construction.includes('drawer'), words),
     },

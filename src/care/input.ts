@@ -74,6 +74,8 @@ export interface CareInput {
     readonly massKg: number;
     /** It was weighed; else it is reckoned. */
     readonly isWeighed?: boolean;
+    /** Its longest overall size, mm: a light table may still be too long for one person. */
+    readonly longestMm: number;
     /** What to take hold of, in a sentence: `the long rails under the top`. */
     readonly liftBy: string;
     /** Pieces it comes apart into; needed where it knocks down. */

@@ -75,13 +75,18 @@ function ruleLaws(id: string, rule: CareRule, texts: Readonly<Record<string, str
       found: `{${name}}`,
       allowed: known.map((one) => `{${one}}`).join(', '),
     });
-  if (isSpill === (rule.as === 'line'))
+  const allowed = isSpill ? ['step', 'stop'] : rule.section === 'first-days' ? ['line', 'spilt'] : ['line'];
+  if (!allowed.includes(rule.as))
     say({
       code: 'care/wrong-place',
-      title: isSpill ? 'a rule for a spill is neither a step nor when to stop' : 'only a rule for a spill is a step or when to stop',
+      title: isSpill
+        ? 'a rule for a spill is neither a step nor when to stop'
+        : rule.as === 'spilt'
+          ? 'only a rule of the first days stands at the head of the spills'
+          : 'only a rule for a spill is a step or when to stop',
       path: [...path, 'as'],
       found: rule.as,
-      allowed: isSpill ? 'step or stop' : 'line',
+      allowed: allowed.join(' or '),
     });
   return problems;
 }

@@ -26,6 +26,7 @@ export interface CareSpill {
 export interface CareSection {
   readonly id: CareNoteSectionId;
   readonly title: string;
+  /** In `spills`: what holds of each of them. */
   readonly lines: readonly CareLine[];
   /** In `spills` alone. */
   readonly spills?: readonly CareSpill[];

@@ -7,7 +7,7 @@ export const SPILLS: readonly CareSpillId[] = CARE_SECTIONS.filter(isSpill);
 
 /** Parts of a note in their order, the spills as one. */
 export const NOTE_SECTIONS: readonly CareNoteSectionId[] = CARE_SECTIONS.flatMap((id): readonly CareNoteSectionId[] =>
-  !isSpill(id) ? [id] : id === 'spill-water' ? ['spills'] : [],
+  !isSpill(id) ? [id] : id === SPILLS[0] ? ['spills'] : [],
 );
 
 /** Most steps for one spill: more is not done with a wet cloth in hand. */

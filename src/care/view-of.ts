@@ -35,7 +35,7 @@ function titleOf(input: CareInput, use: string): string {
 }
 
 /**
- * What is due for the table, by day: the end of its cure where that comes after the delivery, the first check, and when to look at the finish
+ * What is due for the table, in the order of its days: the end of its cure where that comes after the delivery, the first check, and when to look at the finish
  * again and again.
  */
 function eventsOf(input: CareInput, note: CareNote, piece: string): readonly CareEvent[] {
@@ -52,11 +52,12 @@ function eventsOf(input: CareInput, note: CareNote, piece: string): readonly Car
   const isCuring = compareDates(dates.curedFrom, input.deliveredOn) > 0;
   // A refinish begins to count anew: its days are others, not the old ones moved.
   const since = input.refreshedOn === undefined ? '' : ` ${input.refreshedOn.year}-${input.refreshedOn.month}-${input.refreshedOn.day}`;
-  return [
+  const events = [
     ...(isCuring ? [event('cured', dates.curedFrom, { seed: `${piece} cured${since}` })] : []),
     event('check', dates.firstCheckOn, { seed: `${piece} check${since}` }),
     ...(low >= 1 ? [event('refresh', dates.refreshFrom, { seed: `${piece} refresh${since}`, everyMonths: Math.round(low) })] : []),
   ];
+  return events.toSorted((a, b) => compareDates(a.day, b.day));
 }
 
 /** What the care papers of a table say: its note with what frames it. Names nobody but the maker. */

@@ -1,4 +1,4 @@
-import { type CalendarDate, formatDate, formatLength, formatMass, formatNumber, formatPercent } from '../units/index.ts';
+import { type CalendarDate, formatDate, formatLength, formatMass, formatNumber, formatPercent, UNIT_SPACE } from '../units/index.ts';
 import type { CareDates } from './dates.ts';
 import { handsFor } from './hands.ts';
 import type { CareInput, CareMovement, CareWood } from './input.ts';
@@ -21,6 +21,7 @@ export const CARE_NAMES = [
   'base-finish',
   'product',
   'heat-word',
+  'too-hot',
   'water-word',
   'alcohol-word',
   'woods',
@@ -66,10 +67,10 @@ export function sayText(input: Pick<CareInput, 'texts' | 'language'>, key: strin
   return fillLines(text, values).join(' ');
 }
 
-/** `two people` in the language's plural. */
+/** `two people`: a small number in a word where the texts have one, else in the language's plural. */
 export function peopleText(input: CareInput, count: number): string {
-  const form = `care.hands.${new Intl.PluralRules(input.language).select(count)}`;
-  const key = input.texts[form] === undefined ? 'care.hands.other' : form;
+  const forms = [String(count), new Intl.PluralRules(input.language).select(count)].map((form) => `care.hands.${form}`);
+  const key = forms.find((form) => input.texts[form] !== undefined) ?? 'care.hands.other';
   return sayText(input, key, { count: formatNumber(count, input.language) });
 }
 
@@ -121,6 +122,16 @@ export function massText(kg: number, { shown }: CareInput): string {
   return shown.style === 'mm' ? metric : shown.style === 'in' ? pounds : `${metric} (${pounds})`;
 }
 
+/** Hotter than a hand bears to hold, degrees Celsius: what wants a trivet. Common practice. */
+const TOO_HOT_C = 60;
+
+/** A temperature in whole degrees as the table's lengths are shown: `60 °C`, `140 °F`, or both. */
+function temperatureText(celsius: number, { shown }: CareInput): string {
+  const metric = `${formatNumber(celsius, shown.locale)}${UNIT_SPACE}°C`;
+  const fahrenheit = `${formatNumber(celsius * 1.8 + 32, shown.locale)}${UNIT_SPACE}°F`;
+  return shown.style === 'mm' ? metric : shown.style === 'in' ? fahrenheit : `${metric} (${fahrenheit})`;
+}
+
 /** Values for the names in the rules of one table. What the table does not have is absent. */
 export function careValues(input: CareInput, dates: CareDates): CareValues {
   const day = (date: CalendarDate): string => formatDate(date, input.language);
@@ -140,6 +151,7 @@ export function careValues(input: CareInput, dates: CareDates): CareValues {
     ...(baseFinish === undefined ? {} : { 'base-finish': baseFinish.spec.name }),
     ...(finish.product === undefined ? {} : { product: finish.product }),
     'heat-word': finish.spec.resists.heat,
+    'too-hot': temperatureText(TOO_HOT_C, input),
     'water-word': finish.spec.resists.water,
     'alcohol-word': finish.spec.resists.alcohol,
     ...(input.fixings === undefined ? {} : { fixings: input.fixings }),

@@ -4,14 +4,14 @@ import { group, list, named } from './shape.ts';
 
 /** The parts of a care note, in the order in which it is read. */
 export const CARE_SECTIONS = [
-  'first-days',
-  'daily',
   'spill-water',
   'spill-wine',
   'spill-oil',
   'spill-ink',
   'spill-wax',
   'spill-heat',
+  'first-days',
+  'daily',
   'never',
   'heat',
   'sun',
@@ -108,6 +108,8 @@ export const CARE_FACTS = [
   'southern',
   'ready-at-delivery',
   'cured-at-delivery',
+  'light',
+  'heavy',
 ] as const;
 
 export type CareSectionId = (typeof CARE_SECTIONS)[number];
@@ -135,8 +137,8 @@ const ruleSchema = () =>
     'a rule of care',
     {
       section: choice('the part of the note', CARE_SECTIONS),
-      as: choice('what the line is', ['line', 'step', 'stop'], {
-        more: 'Spills alone: a step, or when to stop and call.',
+      as: choice('what the line is', ['line', 'step', 'stop', 'spilt'], {
+        more: 'Spills alone: a step, or when to stop and call. First days alone: `spilt`, at the head of the spills.',
       }).prefault('line'),
       when: whenSchema().optional(),
       says: text('what it says', { more: 'A short sentence or two with `{names}` to be filled in, or a key of the texts.' }),

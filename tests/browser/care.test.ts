@@ -29,6 +29,7 @@ const tables: readonly (readonly [string, CareInput])[] = [
       place: { humidityLowPercent: 30, humidityHighPercent: 58, facts: ['children', 'daily-spills', 'sun'] },
       carrying: {
         massKg: 60,
+        longestMm: 2100,
         liftBy: 'the rails under the top',
         pieces: [
           { name: 'the top', massKg: 33 },

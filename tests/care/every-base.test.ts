@@ -36,8 +36,8 @@ const byHand: Readonly<Record<string, readonly [facts: readonly string[], role: 
   'four splayed legs, H stretchers': [wood, 'apron', two],
   'legs tapered on all sides below a straight head, box stretchers': [wood, 'apron', two],
   'round legs, aprons let in': [wood, 'apron', two],
-  // Each leg is plated to the top by itself; nothing else holds it.
-  'flared legs without aprons': [wood, 'leg', ['the top', 'the leg no. 1', 'the leg no. 2', 'the leg no. 3', 'the leg no. 4']],
+  // Each leg is plated to the top by itself and nothing else holds it: they come off one by one, and the top is what stays.
+  'flared legs without aprons': [wood, 'leg', ['the leg no. 1', 'the leg no. 2', 'the leg no. 3', 'the leg no. 4', 'the top']],
   'oval top, chamfered, on legs': [wood, 'apron', two],
   'slab ends, spread at the foot, stretcher': [wood, 'slab', two],
   'octagonal post on a disc': [wood, 'pedestal', two],
@@ -45,7 +45,7 @@ const byHand: Readonly<Record<string, readonly [facts: readonly string[], role: 
   'free parts: two leaning trestles with a rail': [
     [...wood, 'knock-down', 'bolts'],
     'rail',
-    ['the top', 'the leg no. 1', 'the leg no. 2', 'the rail'],
+    ['the top', 'the leg frame no. 1', 'the leg frame no. 2', 'the rail'],
   ],
   'free parts: three turned legs under a round plate': [wood, 'leg', two],
   'free parts: crossed beams let into each other, standing on a drum': [wood, 'bearer', two],

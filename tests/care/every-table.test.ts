@@ -71,6 +71,7 @@ function* tables(system: CareFinish, of: number): Generator<CareInput> {
   ];
   const carrying = {
     massKg: 58,
+    longestMm: 2100,
     liftBy: 'the rails',
     pieces: [{ name: 'the top', massKg: 31 }],
     apart: ['Turn it over.', 'Undo the bolts.'],

@@ -33,7 +33,7 @@ export function input(changes: Partial<CareInput> = {}): CareInput {
     fixings: 'wooden buttons',
     place: { humidityLowPercent: 40, humidityHighPercent: 60, facts: [] },
     movement: [{ part: 'The top', isTop: true, acrossMm: 800, lowMm: 8.2, highMm: 12.4 }],
-    carrying: { massKg: 39.2, liftBy: 'the long rails under the top', pieces: [], apart: [] },
+    carrying: { massKg: 39.2, longestMm: 2100, liftBy: 'the long rails under the top', pieces: [], apart: [] },
     steadiness: ['About 100 kg resting 50 mm inside an end begin to lift the other end.'],
     finishedOn: day('2027-05-03'),
     deliveredOn: day('2027-05-10'),

@@ -38,6 +38,10 @@ function apartBlocks(care: CareView, apart: Sheet | undefined): readonly Block[]
   ];
 }
 
+/** Whom to ask with the wet cloth in hand. */
+const calling = ({ maker, ...care }: CareView): readonly string[] =>
+  maker.telephone === '' ? [] : [say(care, 'care.page.spilt-call', { telephone: maker.telephone })];
+
 /** The parts of the note in their order; what is told of taking apart is told once, with its picture. */
 function noteBlocks(care: CareView, apart: Sheet | undefined): readonly Block[] {
   const told = new Set(care.apart?.steps ?? []);
@@ -48,7 +52,7 @@ function noteBlocks(care: CareView, apart: Sheet | undefined): readonly Block[] 
     if (id === 'moving') return [own, ...apartBlocks(care, apart)];
     if (spills === undefined) return [own];
     return [
-      side(2, title, [say(care, 'care.page.spilt-first')]),
+      side(2, title, [say(care, 'care.page.spilt-first'), ...words, ...calling(care)]),
       ...spills.map((spill) =>
         side(
           3,

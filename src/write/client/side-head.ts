@@ -25,7 +25,8 @@ function lineItem(line: Line, node: number, xPt: number, setting: Setting): Item
 
 /**
  * Sets a heading in the margin on a level with the first line of its words. A heading of more lines than its words makes room for
- * itself; no paragraph leaves a lone line on a page, and the heading stays with its first paragraph.
+ * itself; no paragraph leaves a lone line on a page, and the heading stays with its first paragraph. Under a heading of level 3 nothing is
+ * parted: its steps are followed with one hand.
  *
  * @param widthPt of the whole column, margin included
  */
@@ -68,7 +69,7 @@ export function sideAtoms(block: SideBlock, widthPt: number, measure: MeasurePt,
     return {
       heightPt: setting.leadingPt,
       spaceBeforePt: i === 0 ? (block.level === 2 ? 10 : 6) : (row?.spaceBeforePt ?? 0),
-      keepWithNext: i < count - 1 && (i < head.length || row?.keepWithNext === true),
+      keepWithNext: i < count - 1 && (block.level === 3 || i < head.length || row?.keepWithNext === true),
       items: [...beside, ...(row?.items ?? [])],
     };
   });
