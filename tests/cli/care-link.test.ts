@@ -42,7 +42,7 @@ beforeAll(async () => {
   cpSync(join(root, 'proposals', slug), folder, { recursive: true });
   cpSync(join(root, 'templates', 'maker.yaml'), join(workspace, 'templates', 'maker.yaml'), { recursive: true });
   const maker = join(workspace, 'templates', 'maker.yaml');
-  writeFileSync(maker, readFileSync(maker, 'utf8').replace('\ntimeZone:', '\nsite: https://tables.example.invalid/p\ntimeZone:'));
+  writeFileSync(maker, readFileSync(maker, 'utf8').replace(/^site:.*$/m, 'site: https://tables.example.invalid/p'));
   await run('2027-07-02', 'hand-over', slug, '--on', '2027-07-01');
   const sheet = join(folder, 'hand-over.yaml');
   let text = readFileSync(sheet, 'utf8');

@@ -59,7 +59,7 @@ const holding = (files: ReadonlyMap<string, string>, what: RegExp): readonly str
 beforeAll(async () => {
   ownTemplate(workspace, 'maker.yaml', 'maker.yaml');
   ownTemplate(workspace, 'rates/runa-trade.yaml', 'rates/runa-trade.yaml');
-  change('templates/maker.yaml', /^timeZone:/m, 'site: https://tables.example.invalid/p\ntimeZone:');
+  change('templates/maker.yaml', /^site:.*$/m, 'site: https://tables.example.invalid/p');
   change('templates/rates/runa-trade.yaml', /^leastMargin: .*$/m, 'leastMargin: 40 %');
   const { status, stdout, stderr } = await run(
     'issue',

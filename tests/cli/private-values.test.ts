@@ -117,7 +117,7 @@ async function issue(day: string): Promise<void> {
 beforeAll(async () => {
   ownTemplate(workspace, 'maker.yaml', 'maker.yaml');
   ownTemplate(workspace, 'rates/runa-trade.yaml', 'rates/runa-trade.yaml');
-  change('templates/maker.yaml', /^timeZone:/m, 'site: https://tables.example.invalid/p\ntimeZone:');
+  change('templates/maker.yaml', /^site:.*$/m, 'site: https://tables.example.invalid/p');
   change(rates, 'hour: "57.93"', `hour: "${hour}" # Wedgewort Sawmill sends its bill in May`);
   change(rates, /^markUp: .*$/m, `markUp: { timber: 16.7 %, hardware: 18.3 %, finish: 19.9 %, labour: 11.3 % }`);
   change(rates, /^contingency: .*$/m, 'contingency: 6.9 %');

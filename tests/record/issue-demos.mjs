@@ -4,11 +4,12 @@
  *
  *     npx node tests/record/issue-demos.mjs [PROPOSAL...]
  */
-import { cpSync, existsSync, mkdirSync, mkdtempSync, readdirSync, rmSync } from 'node:fs';
+import { cpSync, existsSync, mkdirSync, mkdtempSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { root } from '../../src/cli/install.mjs';
 import { beginStory, playStep, recorded, storyOf } from '../demos/play.ts';
+import { stories } from '../demos/story.ts';
 
 async function playAll(slug) {
   const workspace = mkdtempSync(join(tmpdir(), 'leafwright-demos-'));
@@ -34,6 +35,6 @@ async function playAll(slug) {
   }
 }
 
-const slugs = process.argv.length > 2 ? process.argv.slice(2) : readdirSync(join(root, 'tests', 'demos', 'revisions')).sort();
+const slugs = process.argv.length > 2 ? process.argv.slice(2) : Object.keys(stories).sort();
 process.exitCode = 0;
 for (const slug of slugs) if (!(await playAll(slug))) process.exitCode = 1;
