@@ -245,7 +245,7 @@ describe('a new maker, from nothing to an issued proposal', () => {
       expect((await run('issue', 'oak', '--as-of', '2027-02-20')).status).toBe(0);
       const { proposals } = JSON.parse((await run('build', '--json', '--as-of', '2027-02-21')).stdout);
       const [first, second] = proposals[0].issued;
-      expect([first.state, second.state]).toEqual([{ kind: 'superseded', by: 'r2' }, { kind: 'open' }]);
+      expect([first.state, second.state]).toEqual([{ kind: 'superseded', by: 'r2', isOpen: true }, { kind: 'open' }]);
       expect(read('dist/client', first.token, 'index.html')).toContain('A newer proposal has taken the place of this one');
       expect(read('dist/client', second.token, 'index.html')).not.toContain('A newer proposal');
       for (const [own, other] of [

@@ -54,23 +54,21 @@ async function issueWith(texts: Readonly<Record<string, string>>) {
 test("the slot speaks in the words of the revision's own day, and in today's where it has none", async () => {
   const own = await issueWith({ 'state.open': 'I hold it open until {date}.' });
   expect(own.published('2027-03-01')).toBe(
-    `<p>r1</p>${stateSlot.open}<p>I hold it open until 20 March 2027.</p>${stateSlot.close}<p>end</p>`,
+    `<p>r1</p>${stateSlot.open}<div class="standing" data-answers="open"><p>I hold it open until 20 March 2027.</p></div>${stateSlot.close}<p>end</p>`,
   );
   expect(own.published('2027-03-21')).toContain('<p>Over since 20 March 2027.</p>');
   const bare = await issueWith({});
   expect(bare.published('2027-03-01')).toContain('<p>Open until 20 March 2027, says today.</p>');
 });
 
-test('no sentence of the slot has a price, a name or a figure of money to fill in', () => {
+test('a sentence of the slot is filled in with what its own page tells, and with no amount but its total', () => {
   const { input } = readProposal(new URL('../..', import.meta.url).pathname, 'tollefsen-quill');
   const sentences = Object.entries(input?.library.texts ?? {}).filter(([key]) => key.startsWith('state.'));
-  expect(sentences.map(([key]) => key).sort()).toEqual(
-    ['approved', 'closed', 'delivered', 'open', 'ordered', 'run-out', 'superseded'].map((kind) => `state.${kind}`),
-  );
-  for (const [, text] of sentences) {
-    expect([...text.matchAll(/\{([a-z-]+)\}/g)].every(([, name]) => name === 'date' || name === 'ordinal')).toBe(true);
-    expect(text).not.toMatch(/instalment|€|\$|pay/);
-  }
+  const withAmount = sentences.filter(([, text]) => /\{(?:total|now)\}/.test(text)).map(([key]) => key);
+  expect(withAmount.sort()).toEqual(['state.change-price', 'state.change-row', 'state.chosen-total']);
+  for (const [, text] of sentences) expect(text).not.toMatch(/instalment|€|\$/);
+  const kinds = ['approved', 'cancelled', 'closed', 'delivered', 'open', 'ordered', 'run-out', 'superseded', 'superseded-shut'];
+  expect(kinds.filter((kind) => !sentences.some(([key]) => key === `state.${kind}`))).toEqual([]);
 });
 
 test("the workshop's page opens what is sealed; what was erased is said to be", async () => {

@@ -86,7 +86,7 @@ describe('issuing a revision', () => {
     const [first, second] = chainOf(folder).trim().split('\n');
     expect(JSON.parse(second ?? '').prev).toBe(sha256Hex(first ?? ''));
     expect(issuedRevisions(folder).map(({ revision, state }) => [revision, state])).toEqual([
-      ['r1', { kind: 'superseded', by: 'r2' }],
+      ['r1', { kind: 'superseded', by: 'r2', isOpen: true }],
       ['r2', { kind: 'open' }],
     ]);
     expect(frozenOut(folder, 'r1').map(({ path }) => path)).toEqual(['files/scope-a.pdf', 'index.html']);

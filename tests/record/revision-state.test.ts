@@ -37,9 +37,9 @@ function states(story: readonly Told[], today = '2027-03-10') {
   return names.map((name) => revisionState(name, names.at(-1) ?? '', standing));
 }
 
-const old = { kind: 'superseded', by: 'r2' };
+const old = { kind: 'superseded', by: 'r2', isOpen: false };
+const asked = { ...old, isOpen: true };
 test.each([
-  ['open', both, { kind: 'open' }],
   ['approved', approved, { kind: 'approved' }],
   ['confirmed is no order', [...approved, confirmed], { kind: 'approved' }],
   ['ordered', ordered, { kind: 'ordered', on: '2027-03-05' }],
@@ -50,25 +50,45 @@ test.each([
   ],
   ['delivered', [...ordered, { kind: 'stage', on: '2027-03-09', stage: 'delivered' }], { kind: 'delivered', on: '2027-03-09' }],
   ['lost', [...both, { kind: 'lost', on: '2027-03-09', reason: 'price' }], { kind: 'closed' }],
-  ['cancelled', [...ordered, { kind: 'cancelled', on: '2027-03-09', stage: 'ordered', dueMinor: 0, currency: 'EUR' }], { kind: 'closed' }],
+  [
+    'cancelled',
+    [...ordered, { kind: 'cancelled', on: '2027-03-09', stage: 'ordered', dueMinor: 0, currency: 'EUR' }],
+    { kind: 'cancelled', on: '2027-03-09' },
+  ],
 ] as const)('the newest: %s; the older one is superseded whatever happens', (_says, story, state) => {
   expect(states(story as readonly Told[])).toEqual([old, state]);
 });
 
+test('the older one says whether the newest still waits for an answer', () => {
+  expect(states(both)).toEqual([asked, { kind: 'open' }]);
+});
+
 test('an offer runs out after its last day, unless it was approved', () => {
-  expect(states(both, '2027-03-31')).toEqual([old, { kind: 'open' }]);
+  expect(states(both, '2027-03-31')).toEqual([asked, { kind: 'open' }]);
   expect(states(both, '2027-04-01')).toEqual([old, { kind: 'run-out' }]);
   expect(states(approved, '2027-04-01')).toEqual([old, { kind: 'approved' }]);
 });
 
-test('the old order stands while a change of it is out', () => {
-  expect(states([...ordered, issued('r3')])).toEqual([
-    { kind: 'superseded', by: 'r3' },
-    { kind: 'ordered', on: '2027-03-05' },
-    { kind: 'open' },
+test('the old order stands while a change of it is out, and says how that stands', () => {
+  const out = [...ordered, issued('r3')];
+  const on = '2027-03-05';
+  const change = (stands: string) => ({ kind: 'ordered', on, change: { revision: 'r3', stands } });
+  const toChange = { ...chosen, revision: 'r3', fingerprint: fingerprintOf('r3') };
+  const agreed = (['maren', 'idris'] as const).map(
+    (person) => ({ ...yes(person), revision: 'r3', fingerprint: fingerprintOf('r3'), chosen: toChange }) as Told,
+  );
+  expect(states(out)).toEqual([{ kind: 'superseded', by: 'r3', isOpen: true }, change('open'), { kind: 'open' }]);
+  expect(states(out, '2027-04-01').slice(1)).toEqual([change('run-out'), { kind: 'run-out' }]);
+  expect(states([...out, ...agreed]).slice(1)).toEqual([change('approved'), { kind: 'approved' }]);
+  const taken: Told = { ...confirmed, on: '2027-03-09', chosen: toChange, answers: [8, 9] } as Told;
+  const more: Told = { ...paid, on: '2027-03-09', amountMinor: 400_000 } as Told;
+  expect(states([...out, ...agreed, taken, more])).toEqual([
+    { kind: 'superseded', by: 'r3', isOpen: false },
+    { kind: 'superseded', by: 'r3', isOpen: false },
+    { kind: 'ordered', on: '2027-03-09' },
   ]);
 });
 
 test('a revision that is issued after a loss takes it up again', () => {
-  expect(states([issued('r1'), { kind: 'lost', on: '2027-03-02', reason: 'time' }, issued('r2')])).toEqual([old, { kind: 'open' }]);
+  expect(states([issued('r1'), { kind: 'lost', on: '2027-03-02', reason: 'time' }, issued('r2')])).toEqual([asked, { kind: 'open' }]);
 });

@@ -20,6 +20,9 @@ export const isScriptText = (key: string): boolean => /^letter\.js-/.test(key);
 /** Ids of the elements that page and script share. */
 export const answerIds = { data: 'letter-data', root: 'answer', form: 'letter', done: 'letter-done' } as const;
 
+/** Finds what publication puts into the slot of a page that takes no answer any more. */
+export const shutPage = '.standing[data-answers="shut"]';
+
 /** What the reader has filled in so far. */
 export interface Filled {
   readonly verdict?: 'yes' | 'no' | 'mix';

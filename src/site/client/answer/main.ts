@@ -1,5 +1,5 @@
 import { letterText, sayOf } from './compose.ts';
-import { type AnswerData, answerIds } from './data.ts';
+import { type AnswerData, answerIds, shutPage } from './data.ts';
 import { markMissing, readForm, settleOptions, showParts } from './form.ts';
 import { bindWays, findDone, showLetter } from './send.ts';
 
@@ -28,9 +28,10 @@ function openForPrint(): void {
 /**
  * Makes the letter of answer live: shows the parts of the answer that is being given, looks its total up, and turns it into
  * text with a reply code. Asks nobody for anything and keeps nothing. Where a part of the page is not there, the page stays
- * as it is without a script.
+ * as it is without a script; a page that takes no answer any more has no letter.
  */
 function begin(): void {
+  if (document.querySelector(shutPage) !== null) return;
   const root = document.getElementById(answerIds.root);
   const form = document.getElementById(answerIds.form);
   const block = document.getElementById(answerIds.data);
