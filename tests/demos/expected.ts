@@ -109,6 +109,18 @@ export const handFigures: readonly HandFigure[] = [
   { of: 'lindqvaar-wren/r1/B', what: 'mass kg', hand: 40, tolerance: 0.04, reason: 'printed as "about 40"' },
   { of: 'lindqvaar-wren/r1/C', what: 'mass kg', hand: 51, tolerance: 0.04, reason: 'rails of the leg frame were a round guess' },
   { of: 'lindqvaar-wren/r1/C', what: 'movement mm', hand: 12, tolerance: 0.05, reason: 'printed as "up to 12"' },
+  // Sunniva and Bryn. An ellipse of 1180 x 700 x 26 less its chamfer 11.06 kg; boards less arch and slot 8.94 and 5.06 kg.
+  { of: 'marl-ockley/r1/A', what: 'mass kg', hand: 21.44, tolerance: 0.005 },
+  // On the long side, 70 beyond a slab of 480: 21.44 x 9.80665 x 240 / 70.
+  { of: 'marl-ockley/r1/A', what: 'rim N', hand: 721, tolerance: 0.005 },
+  { of: 'marl-ockley/r1/B', what: 'mass kg', hand: 25.06, tolerance: 0.005 },
+  // Over the line from (480, 20) to (20, 280), 253.6 from the middle; the ellipse reaches 420.9 that way.
+  { of: 'marl-ockley/r1/B', what: 'rim N', hand: 372.5, tolerance: 0.005 },
+  // Quarter-sawn: 700 x 0.0016 x (10.97 - 6.17).
+  { of: 'marl-ockley/r1/B', what: 'movement mm', hand: 5.38, tolerance: 0.01 },
+  { of: 'marl-ockley/r1/C', what: 'mass kg', hand: 14.2, tolerance: 0.01 },
+  // Feet end 395 from the middle, 195 short of the rim: 14.2 x 9.80665 x 395 / 195.
+  { of: 'marl-ockley/r1/C', what: 'rim N', hand: 282, tolerance: 0.01 },
 ];
 
 /**
@@ -137,6 +149,11 @@ export const handEstimates: readonly {
   { of: 'lindqvaar-wren/r1/A', hours: 52, net: 3855, netTolerance: 0.05 },
   { of: 'lindqvaar-wren/r1/B', hours: 44, net: 3200, netTolerance: 0.08, reason: 'bushes and a provisional board are in the net' },
   { of: 'lindqvaar-wren/r1/C', hours: 49, net: 3620, netTolerance: 0.08, reason: 'bushes and a provisional board are in the net' },
+  // Hours x 57.93 x 1.14, bought things x 1.15, van 75, boards picked out 85, 2 % on the cost.
+  { of: 'marl-ockley/r1/A', net: 3426, netTolerance: 0.01 },
+  { of: 'marl-ockley/r1/B', net: 4040, netTolerance: 0.01 },
+  { of: 'marl-ockley/r1/B', options: ['ceramic'], net: 4190, netTolerance: 0.01 },
+  { of: 'marl-ockley/r1/C', net: 4005, netTolerance: 0.01 },
 ];
 
 /** What became of each wish, as the story tells it. `limit` is within 3 % of the target. */
@@ -184,4 +201,12 @@ export const wishResults: readonly {
   { of: 'lindqvaar-wren/r1/C', wish: 'w4', result: 'limit' },
   { of: 'lindqvaar-wren/r1/C', wish: 'w3-edge', result: 'enough' },
   { of: 'lindqvaar-wren/r2/C', wish: 'w2', result: 'enough' },
+  { of: 'marl-ockley/r1/A', wish: 'w3', result: 'not-enough' },
+  { of: 'marl-ockley/r1/A', wish: 'w4', result: 'enough' },
+  { of: 'marl-ockley/r1/A', wish: 'w8', result: 'enough' },
+  { of: 'marl-ockley/r1/B', wish: 'w4', result: 'enough' },
+  { of: 'marl-ockley/r1/B', wish: 'w5', result: 'enough' },
+  { of: 'marl-ockley/r1/B', wish: 'w6', result: 'enough' },
+  { of: 'marl-ockley/r1/B', options: ['ceramic'], wish: 'w8', result: 'limit' },
+  { of: 'marl-ockley/r1/C', wish: 'w4', result: 'not-enough' },
 ];

@@ -18,6 +18,7 @@ export const demos = {
   'tollefsen-quill': ['r1', 'r2', 'r3'],
   farrant: ['r1', 'r2'],
   'lindqvaar-wren': ['r1', 'r2'],
+  'marl-ockley': ['r1'],
 } as const;
 
 interface Read {

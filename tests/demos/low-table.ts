@@ -41,6 +41,7 @@ const sheet: Required<Step>['fill'] = [
   ['top.length: { built: TODO }', 'top.length: { built: 1179 mm }'],
   ['top.width: { built: TODO }', 'top.width: { built: 701 mm }'],
   ['top.thickness: { built: TODO }', 'top.thickness: { built: 26.4 mm }'],
+  ['# mass: 41.5 kg', 'mass: 25.6 kg'],
   [
     '# timber:\n#   - { wood: oak-european, origin: Where they grew, says: Who said so }\n# glue: Maker and name, as the bottle says',
     [

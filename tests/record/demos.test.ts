@@ -1,21 +1,21 @@
 import { createHash } from 'node:crypto';
-import { readdirSync, readFileSync } from 'node:fs';
+import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { expect, test } from 'vitest';
 import { sha256Hex, verifyWorkspace } from '../../src/record/index.ts';
+import { storyOf } from '../demos/play.ts';
+import { stories } from '../demos/story.ts';
 
 const root = fileURLToPath(new URL('../..', import.meta.url));
+const slugs = Object.keys(stories).sort();
 
 /** Also shows that git brings frozen files as they were: a line end converted would break every digest. */
 test('the revisions of the demos are issued, and nothing in them has changed', () => {
-  const revisions = join(root, 'tests/demos/revisions');
-  const slugs = readdirSync(revisions).sort();
   for (const verified of verifyWorkspace(root, slugs)) {
     expect(verified.problems).toEqual([]);
-    const older = readdirSync(join(revisions, verified.proposal)).sort();
-    /** The dining table's third is issued as it lies in proposals/. */
-    expect(verified.revisions.map(({ revision }) => revision)).toEqual(verified.proposal === 'tollefsen-quill' ? [...older, 'r3'] : older);
+    const issued = storyOf(verified.proposal).flatMap(({ run }) => ('issue' in run ? [run.issue] : []));
+    expect(verified.revisions.map(({ revision }) => revision)).toEqual(issued);
   }
 });
 
@@ -43,7 +43,7 @@ test('each page prints the digest of the entry before it', () => {
 
 /** An answer's entry names the fingerprint; so it names the very words of consent, and their version, that its page showed. */
 test('the words of consent that each page shows are under the fingerprint', () => {
-  const pages = verifyWorkspace(root, readdirSync(join(root, 'tests/demos/revisions')).sort()).flatMap(({ proposal, revisions }) =>
+  const pages = verifyWorkspace(root, slugs).flatMap(({ proposal, revisions }) =>
     revisions.flatMap(({ revision, fingerprint }) => {
       const folder = join(root, 'proposals', proposal, 'issued', revision);
       const bytes = readFileSync(join(folder, 'content.json'));
