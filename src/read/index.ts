@@ -5,7 +5,7 @@
 export { type CareRead, readCare } from './care.ts';
 export { editYaml, type YamlEdit, YamlEditFault } from './edit.ts';
 export { HAND_OVER_FILE, type HandOverRead, readHandOver } from './hand-over.ts';
-export { readMaker } from './library.ts';
+export { readMaker, readTexts } from './library.ts';
 export { type Mix, type MixOf, mixVariant, patchBetween } from './mix.ts';
 export { type ProposalRead, type ReadOptions, readProposal, readWorkspace } from './proposal.ts';
 export { locate, placeProblems, type Sources } from './sources.ts';

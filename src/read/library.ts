@@ -82,6 +82,9 @@ export function readMaker(root: string): { readonly maker?: Library['maker']; re
   return value === undefined ? { problems } : { maker: value, problems };
 }
 
+/** The texts of a language alone, as a workspace has them today; none where they can not be read. */
+export const readTexts = (root: string, language: string): Library['texts'] => textsOf(language, templatePlaces(root, false)).value ?? {};
+
 type Parts = { readonly [K in keyof Library]: Part<Library[K]> };
 
 function complete(parts: Parts): { readonly library?: Library } {

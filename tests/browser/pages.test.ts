@@ -73,7 +73,9 @@ const record: WorkshopRecord = {
       },
       { instalment: 2, when: 'on delivery', amountMinor: 380_880, paidMinor: 0, openMinor: 380_880 },
     ],
+    elsewhereMinor: 0,
     paidMinor: 253_920,
+    returnedMinor: 0,
     openMinor: 380_880,
   },
 };

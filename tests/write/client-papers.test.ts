@@ -252,6 +252,7 @@ describe('a statement', () => {
       { kind: 'paid', on: '2027-03-10', instalment: 1, amountMinor: -3_280 },
       { kind: 'paid', on: '2027-05-18', instalment: 2, amountMinor: 50_000 },
     ],
+    elsewhereMinor: 0,
     entry: 19,
   };
 
@@ -294,16 +295,48 @@ describe('a statement', () => {
 
   // 2,967.20 paid, 600.00 due by the stage reached: 2,367.20 goes back.
   test('after a cancellation says what is due by the stage reached, and what goes back', async () => {
-    const cancelled = { on: '2027-05-19', dueMinor: 60_000, paidMinor: 296_720, openMinor: -236_720 };
-    const says = await text(writeStatement(view, { ...statement, cancelled }, fonts));
+    const closed = {
+      kind: 'cancelled',
+      on: '2027-05-19',
+      dueMinor: 60_000,
+      paidMinor: 296_720,
+      returnedMinor: 3_280,
+      openMinor: -236_720,
+    } as const;
+    const says = await text(writeStatement(view, { ...statement, closed }, fonts));
+    // 2,500.00 + 500.00 came, 32.80 of it went back before.
+    expect(says).toMatch(/Paid +€3,000\.00\s+Returned to you so far +−€32\.80/);
     expect(says).toMatch(/Due by the stage reached, cancelled on 19 May 2027 +€600\.00/);
     expect(says).toMatch(/To be returned to you +€2,367\.20/);
     // By date: the total of the instalments gives way to what is due, less what was paid.
     expect(says).toMatch(/The order was cancelled: €600\.00/);
     expect(says).toMatch(/-€2,367\.20|−€2,367\.20/);
-    const owed = await text(
-      writeStatement(view, { ...statement, cancelled: { ...cancelled, dueMinor: 300_000, openMinor: 3_280 } }, fonts),
-    );
+    const owed = await text(writeStatement(view, { ...statement, closed: { ...closed, dueMinor: 300_000, openMinor: 3_280 } }, fonts));
     expect(owed).toMatch(/Open +€32\.80/);
+  });
+
+  // The payment of 500.00 came for an instalment 4: 2,467.20 of 6,168.00 for those that there are, 500.00 beside.
+  test('money for an instalment that there is not stands beside them, and the rows come to the total', async () => {
+    const [one, two, three] = statement.instalments;
+    if (one === undefined || two === undefined || three === undefined) throw new Error('instalments');
+    const instalments = [one, { ...two, paidMinor: 0, openMinor: 246_720 }, three];
+    const says = await text(writeStatement(view, { ...statement, instalments, elsewhereMinor: 50_000 }, fonts));
+    expect(says).toMatch(/Paid beside the instalments +€0\.00 +€500\.00 +−€500\.00/);
+    expect(says).toMatch(/Total +€6,168\.00 +€2,967\.20 +€3,200\.80/);
+  });
+
+  test('what was lost before it was an order leaves nothing due', async () => {
+    const closed = {
+      kind: 'lost',
+      on: '2027-05-19',
+      dueMinor: 0,
+      paidMinor: 296_720,
+      returnedMinor: 3_280,
+      openMinor: -296_720,
+    } as const;
+    const says = await text(writeStatement(view, { ...statement, closed }, fonts));
+    expect(says).toMatch(/Due, closed on 19 May 2027 +€0\.00/);
+    expect(says).toMatch(/To be returned to you +€2,967\.20/);
+    expect(says).toMatch(/It came to no order: €0\.00 is due +−€2,967\.20/);
   });
 });

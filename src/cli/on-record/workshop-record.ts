@@ -4,6 +4,7 @@ import type { ProposalInput } from '../../spec/index.ts';
 import { formatMoney } from '../../units/index.ts';
 import { sealedWords } from '../hearing/note.ts';
 import { stageSays } from '../order/stage.ts';
+import { paidElsewhere } from '../order/statement.ts';
 import { deliveryShown } from './delivery-shown.ts';
 import { entryWords, type Money } from './entry-words.ts';
 import { type Overview, overviewOf } from './overview.ts';
@@ -59,7 +60,8 @@ function noteOf(folder: string, note: EntryOf<'note'>, nameOf: (id: string) => s
   return { n: note.n, on: note.on, who: by, words };
 }
 
-function accountOf({ instalments, currency, paidMinor, openMinor }: Standing): WorkshopRecord['account'] {
+function accountOf(standing: Standing): WorkshopRecord['account'] {
+  const { instalments, currency, paidMinor, returnedMinor, openMinor, closed } = standing;
   if (currency === undefined) return undefined;
   return {
     currency,
@@ -72,8 +74,11 @@ function accountOf({ instalments, currency, paidMinor, openMinor }: Standing): W
       ...(requested === undefined ? {} : { requested: `${requested.number}, due ${requested.due}` }),
       ...(paidOn === undefined ? {} : { paidOn }),
     })),
+    elsewhereMinor: paidElsewhere(standing),
     paidMinor,
+    returnedMinor,
     openMinor,
+    ...(closed === undefined ? {} : { closed: { kind: closed.kind, on: closed.on, dueMinor: paidMinor + openMinor } }),
   };
 }
 

@@ -1,5 +1,6 @@
+import type { ClientView } from '../../client/index.ts';
 import { formatProblems, type Problem } from '../../problem/index.ts';
-import { readMaker } from '../../read/index.ts';
+import { readMaker, readTexts } from '../../read/index.ts';
 import {
   type AnyEntry,
   canonicalJson,
@@ -15,6 +16,7 @@ import {
 import { instantOf } from '../clock.ts';
 import type { Given } from '../command.ts';
 import { gatheredProblems } from '../draft/evaluate.ts';
+import { frozenPage } from '../draft/frozen-view.ts';
 import type { Desk } from '../record-desk.ts';
 import { refusal } from '../refusal.ts';
 import type { Terminal } from '../terminal.ts';
@@ -47,6 +49,16 @@ export function noPage({ slug }: Pick<PaperDesk, 'slug'>, revision: string, whic
   return refusal('no-such-page', `${slug} ${revision} has no page ${which}`, {
     mend: which === 'with prices' ? 'issue a revision that has a page for the one who pays' : `leafwright scope ${slug}`,
   });
+}
+
+/** What was frozen for the first page of an audience, as a paper is made of it: texts of today lie beneath its own, for what it has no words for. Nothing where no page was for it. */
+export function paperPage(
+  { workspace, folder }: Pick<PaperDesk, 'workspace' | 'folder'>,
+  { revision, fingerprint }: { readonly revision: string; readonly fingerprint: string },
+  audience: ClientView['audience'],
+): ClientView | undefined {
+  const view = frozenPage(folder, revision, fingerprint, audience);
+  return view === undefined ? undefined : { ...view, texts: { ...readTexts(workspace, view.language), ...view.texts } };
 }
 
 /** Opens the record of the proposal that is named; problems where the maker's file has errors. */

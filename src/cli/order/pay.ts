@@ -35,7 +35,7 @@ export function amountOf(said: string | undefined, currency: string): TypedAmoun
 function accountOf({ entries, standing }: Now, instalment: number) {
   const confirmed = standing.changeWaits ?? standing.confirmed;
   const paidMinor = entries
-    .filter((entry) => entry.kind === 'paid' && entry.instalment === instalment)
+    .filter((entry) => entry.kind === 'paid' && entry.n >= standing.accountFrom && entry.instalment === instalment)
     .reduce((sum, entry) => sum + (entry.kind === 'paid' ? entry.amountMinor : 0), 0);
   return { confirmed, paidMinor, asked: confirmed?.instalmentsMinor[instalment - 1] };
 }

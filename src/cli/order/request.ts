@@ -6,11 +6,10 @@ import { addDays, decimalOfMoney, isoDate, parseDate } from '../../units/index.t
 import { type PaymentRequest, writePaymentRequest } from '../../write/client/index.ts';
 import { type ExitCode, type Given, UsageFault } from '../command.ts';
 import { openDocumentFonts } from '../draft/fonts.ts';
-import { frozenPage } from '../draft/frozen-view.ts';
 import { instalmentsNamed } from '../next-step.ts';
 import { refusal } from '../refusal.ts';
 import type { Terminal } from '../terminal.ts';
-import { answering, noPage, openPaperDesk, type PaperDesk } from './papers.ts';
+import { answering, noPage, openPaperDesk, type PaperDesk, paperPage } from './papers.ts';
 
 const schema = 'leafwright/request/1';
 const daysToPay = 14;
@@ -157,7 +156,7 @@ export async function runRequest(given: Given, terminal: Terminal): Promise<Exit
   if (refused.length > 0 || confirmed === undefined || first === undefined) return refuse(refused);
 
   const request = requestOf(desk, confirmed, asking, wanted);
-  const view = frozenPage(desk.folder, confirmed.chosen.revision, confirmed.chosen.fingerprint, 'payer');
+  const view = paperPage(desk, confirmed.chosen, 'payer');
   if (view === undefined) return refuse([noPage(desk, confirmed.chosen.revision, 'with prices')]);
   const bytes = await writePaymentRequest(view, request, openDocumentFonts());
   let file = '';

@@ -17,12 +17,12 @@ import { type SigningKey, signPdf } from '../../sign/index.ts';
 import { type ApprovedScope, writeScope } from '../../write/client/index.ts';
 import type { ExitCode, Given } from '../command.ts';
 import { openDocumentFonts } from '../draft/fonts.ts';
-import { frozenPage, withChoice, withDrawings } from '../draft/frozen-view.ts';
+import { withChoice, withDrawings } from '../draft/frozen-view.ts';
 import { nextStep } from '../next-step.ts';
 import { refusal } from '../refusal.ts';
 import type { Terminal } from '../terminal.ts';
 import { openOwnKey, signProblem } from './key-file.ts';
-import { answering, entryDigest, noPage, openPaperDesk, type PaperDesk } from './papers.ts';
+import { answering, entryDigest, noPage, openPaperDesk, type PaperDesk, paperPage } from './papers.ts';
 
 const schema = 'leafwright/scope/1';
 
@@ -151,8 +151,8 @@ export async function runScope(given: Given, terminal: Terminal): Promise<ExitCo
   if (standing?.certificate !== undefined || (standing !== undefined && switches.has('unsigned')))
     return tell(desk, standing, false, given, terminal);
 
-  const { revision, fingerprint } = approval.chosen;
-  const told = frozenPage(desk.folder, revision, fingerprint, seesPrice ? 'payer' : 'no-price');
+  const { revision } = approval.chosen;
+  const told = paperPage(desk, approval.chosen, seesPrice ? 'payer' : 'no-price');
   if (told === undefined) return refuse([noPage(desk, revision, seesPrice ? 'with prices' : 'without prices')]);
   const asChosen = withChoice(desk.folder, told, approval.chosen.design, approval.chosen.options);
   const view = withDrawings(desk.folder, asChosen ?? told);

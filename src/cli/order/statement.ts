@@ -1,12 +1,11 @@
-import { type AnyEntry, askedBy, type EntryOf } from '../../record/index.ts';
+import { type AnyEntry, askedBy, type EntryOf, type Standing } from '../../record/index.ts';
 import { formatMoney } from '../../units/index.ts';
 import { type Statement, writeStatement } from '../../write/client/index.ts';
 import type { ExitCode, Given } from '../command.ts';
 import { openDocumentFonts } from '../draft/fonts.ts';
-import { frozenPage } from '../draft/frozen-view.ts';
 import { refusal } from '../refusal.ts';
 import { aligned, type Terminal } from '../terminal.ts';
-import { answering, noPage, openPaperDesk, type PaperDesk } from './papers.ts';
+import { answering, noPage, openPaperDesk, type PaperDesk, paperPage } from './papers.ts';
 import { intoOutbox } from './request.ts';
 
 const schema = 'leafwright/statement/1';
@@ -28,14 +27,20 @@ function movementsOf({ standing, entries }: Pick<PaperDesk, 'standing' | 'entrie
     const { revision, totalMinor } = chosen;
     return { kind: 'changed', on, revision, totalMinor };
   });
-  return [...entries.flatMap(movementOf), ...changed].toSorted((a, b) => (a.on < b.on ? -1 : a.on > b.on ? 1 : 0));
+  return [...entries.filter(({ n }) => n >= standing.accountFrom).flatMap(movementOf), ...changed].toSorted((a, b) =>
+    a.on < b.on ? -1 : a.on > b.on ? 1 : 0,
+  );
 }
+
+/** What was paid for an instalment that the order has none of. */
+export const paidElsewhere = ({ instalments, paidMinor }: Standing): number =>
+  paidMinor - instalments.reduce((sum, one) => sum + one.paidMinor, 0);
 
 /** What is due, was paid and is open of what was confirmed, as of the desk's day. */
 export function statementOf(desk: Pick<PaperDesk, 'standing' | 'entries' | 'today'>, confirmed: EntryOf<'confirmed'>): Statement {
   const { standing, entries } = desk;
   const waits = standing.changeWaits;
-  const cancelled = standing.closed?.kind === 'cancelled' ? entries.find(({ n }) => n === standing.closed?.n) : undefined;
+  const end = entries.find(({ n }) => n === standing.closed?.n);
   return {
     on: desk.today,
     design: confirmed.chosen.design,
@@ -45,25 +50,36 @@ export function statementOf(desk: Pick<PaperDesk, 'standing' | 'entries' | 'toda
       ...{ instalment, when, amountMinor, paidMinor, openMinor },
       ...(requested === undefined ? {} : { due: requested.due }),
     })),
+    elsewhereMinor: paidElsewhere(standing),
     firstTotalMinor: (standing.orders[0]?.confirmed ?? confirmed).chosen.totalMinor,
     ...(waits === undefined
       ? {}
       : { waits: { revision: waits.chosen.revision, confirmedOn: waits.on, totalMinor: waits.chosen.totalMinor } }),
     movements: movementsOf(desk),
-    ...(cancelled?.kind === 'cancelled'
-      ? { cancelled: { on: cancelled.on, dueMinor: cancelled.dueMinor, paidMinor: standing.paidMinor, openMinor: standing.openMinor } }
+    ...(end?.kind === 'cancelled' || end?.kind === 'lost'
+      ? {
+          closed: {
+            kind: end.kind,
+            on: end.on,
+            dueMinor: end.kind === 'cancelled' ? end.dueMinor : 0,
+            paidMinor: standing.paidMinor,
+            returnedMinor: standing.returnedMinor,
+            openMinor: standing.openMinor,
+          },
+        }
       : {}),
     entry: entries.at(-1)?.n ?? 0,
   };
 }
 
-/** What a cancellation left, in place of the instalments. */
-function cancelledRows({ cancelled }: Statement, money: (minor: number) => string): readonly string[] {
-  if (cancelled === undefined) return [];
-  const { on, dueMinor, paidMinor, openMinor } = cancelled;
+/** What its end left, in place of the instalments. */
+function closedRows({ closed }: Statement, money: (minor: number) => string): readonly string[] {
+  if (closed === undefined) return [];
+  const { kind, on, dueMinor, paidMinor, returnedMinor, openMinor } = closed;
   return aligned([
-    [`due, cancelled on ${on}`, money(dueMinor)],
-    ['paid', money(paidMinor)],
+    [`due, ${kind} on ${on}`, money(dueMinor)],
+    ['paid', money(paidMinor + returnedMinor)],
+    ...(returnedMinor === 0 ? [] : [['returned', money(-returnedMinor)] as const]),
     [openMinor < 0 ? 'to be returned' : 'open', money(Math.abs(openMinor))],
   ]);
 }
@@ -79,7 +95,7 @@ export async function runStatement(given: Given, terminal: Terminal): Promise<Ex
   if (confirmed === undefined)
     return refuse([refusal('not-confirmed', `no order of ${desk.slug} was confirmed yet`, { mend: `leafwright confirm ${desk.slug}` })]);
   const statement = statementOf(desk, confirmed);
-  const view = frozenPage(desk.folder, confirmed.chosen.revision, confirmed.chosen.fingerprint, 'payer');
+  const view = paperPage(desk, confirmed.chosen, 'payer');
   if (view === undefined) return refuse([noPage(desk, confirmed.chosen.revision, 'with prices')]);
   const file = intoOutbox(desk, `statement-${desk.today}.pdf`, await writeStatement(view, statement, openDocumentFonts()));
   if (switches.has('json')) {
@@ -95,9 +111,11 @@ export async function runStatement(given: Given, terminal: Terminal): Promise<Ex
     money(one.openMinor),
   ]);
   terminal.say(`The statement of ${desk.slug} as of ${desk.today} is ${terminal.accent(file)}`);
-  for (const row of statement.cancelled === undefined
-    ? aligned([['', '', 'amount', 'paid', 'open'], ...rows])
-    : cancelledRows(statement, money))
+  const { elsewhereMinor } = statement;
+  const elsewhere = elsewhereMinor === 0 ? [] : [['', 'of no instalment of it', '', money(elsewhereMinor), money(-elsewhereMinor)]];
+  for (const row of statement.closed === undefined
+    ? aligned([['', '', 'amount', 'paid', 'open'], ...rows, ...elsewhere])
+    : closedRows(statement, money))
     terminal.say(row);
   terminal.say('\nNext: read it over and send it');
   return 0;

@@ -168,7 +168,8 @@ export function standingOf(entries: readonly AnyEntry[], offers: readonly Issued
   const delivery = deliveryOf(account, today);
   const afterClosing = reached.filter(({ n }) => closed !== undefined && n > closed.n).map(({ stage }) => stage);
   const through = [...(reached.length === 0 ? [] : [work]), ...afterClosing, ...stagesOfDelivery(delivery)];
-  const paidMinor = sum(ofKind(account, 'paid').map((one) => one.amountMinor));
+  const payments = ofKind(account, 'paid').map((one) => one.amountMinor);
+  const paidMinor = sum(payments);
   const dueMinor = closed === undefined ? confirmed?.chosen.totalMinor : closed.kind === 'cancelled' ? closed.dueMinor : 0;
   const currency = confirmed?.chosen.currency ?? ofKind(account, 'paid').at(-1)?.currency;
   const settled = new Set(ofKind(entries, 'note-settled').map(({ note }) => note));
@@ -215,7 +216,9 @@ export function standingOf(entries: readonly AnyEntry[], offers: readonly Issued
       offers,
     ),
     ...(currency === undefined ? {} : { currency }),
+    accountFrom: account[0]?.n ?? 1,
     paidMinor,
+    returnedMinor: sum(payments.map((minor) => Math.max(0, -minor))),
     openMinor: dueMinor === undefined ? 0 : dueMinor - paidMinor,
     openNotes: ofKind(entries, 'note').filter(({ n }) => !settled.has(n)),
     samples: lastOfEach(ofKind(entries, 'sample'), ({ sample, of, person }) => JSON.stringify([sample, of, person])),

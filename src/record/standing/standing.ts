@@ -81,8 +81,12 @@ export interface Standing {
   readonly reached: readonly EntryOf<'stage'>[];
   readonly instalments: readonly InstalmentStanding[];
   readonly currency?: string;
+  /** The first entry of the account: a revision that took up again what was closed begins another. */
+  readonly accountFrom: number;
   /** Money that came less money that went back; what was paid for an earlier order that was closed is not in it. */
   readonly paidMinor: number;
+  /** Of it, what went back. */
+  readonly returnedMinor: number;
   /** Total of the confirmation, or what a cancellation left due, less what was paid: negative where money is to go back. */
   readonly openMinor: number;
   readonly openNotes: readonly EntryOf<'note'>[];

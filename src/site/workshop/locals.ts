@@ -52,8 +52,14 @@ export interface WorkshopRecord {
       readonly requested?: string;
       readonly paidOn?: string;
     }[];
+    /** Paid for an instalment that the order has none of. */
+    readonly elsewhereMinor: number;
+    /** Less what was returned. */
     readonly paidMinor: number;
+    readonly returnedMinor: number;
     readonly openMinor: number;
+    /** What its end left due, in place of the instalments. */
+    readonly closed?: { readonly kind: 'cancelled' | 'lost'; readonly on: string; readonly dueMinor: number };
   };
 }
 

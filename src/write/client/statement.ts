@@ -18,6 +18,8 @@ export interface Statement {
     /** Absent where it was not requested yet. */
     readonly due?: string;
   }[];
+  /** Paid for an instalment that the order has none of. */
+  readonly elsewhereMinor: number;
   /** What the order came to when it became one. */
   readonly firstTotalMinor: number;
   /** A change that is confirmed and waits for its money: the order stands as it was. */
@@ -36,8 +38,15 @@ export interface Statement {
     /** A change took the place of the order, which comes to `totalMinor` from then on. */
     | { readonly kind: 'changed'; readonly on: string; readonly revision: string; readonly totalMinor: number }
   )[];
-  /** After a cancellation: what it left due, in place of the instalments. */
-  readonly cancelled?: { readonly on: string; readonly dueMinor: number; readonly paidMinor: number; readonly openMinor: number };
+  /** After a cancellation: what it left due, in place of the instalments; of what was lost before it was an order, nothing. `paidMinor` less what was returned. */
+  readonly closed?: {
+    readonly kind: 'cancelled' | 'lost';
+    readonly on: string;
+    readonly dueMinor: number;
+    readonly paidMinor: number;
+    readonly returnedMinor: number;
+    readonly openMinor: number;
+  };
   /** The last entry of the record that was looked at. */
   readonly entry: number;
 }
@@ -45,16 +54,17 @@ export interface Statement {
 const sum = (amounts: readonly number[]): number => amounts.reduce((total, one) => total + one, 0);
 
 /** After a cancellation nothing is open of an instalment: that column is left out. */
-function instalmentRows(view: ClientView, { instalments, currency, cancelled }: Statement): TableBlock {
+function instalmentRows(view: ClientView, { instalments, elsewhereMinor, currency, closed }: Statement): TableBlock {
   const money = (minor: number): string => moneyText(view, minor, currency);
-  const isOver = cancelled !== undefined;
+  const isOver = closed !== undefined;
   const amounts = (row: { readonly amountMinor: number; readonly paidMinor: number; readonly openMinor: number }): readonly string[] =>
     [row.amountMinor, row.paidMinor, ...(isOver ? [] : [row.openMinor])].map(money);
   const total = {
     amountMinor: sum(instalments.map((one) => one.amountMinor)),
-    paidMinor: sum(instalments.map((one) => one.paidMinor)),
-    openMinor: sum(instalments.map((one) => one.openMinor)),
+    paidMinor: sum([...instalments.map((one) => one.paidMinor), elsewhereMinor]),
+    openMinor: sum([...instalments.map((one) => one.openMinor), -elsewhereMinor]),
   };
+  const elsewhere = { amountMinor: 0, paidMinor: elsewhereMinor, openMinor: -elsewhereMinor };
   const column = (key: string, share: number, align: 'left' | 'right' = 'left') => ({ head: say(view, key), share, align });
   return {
     kind: 'table',
@@ -72,19 +82,19 @@ function instalmentRows(view: ClientView, { instalments, currency, cancelled }: 
         cells: [String(one.instalment), one.when, one.due === undefined ? '–' : dayText(view, one.due), ...amounts(one)],
         strong: false,
       })),
+      ...(elsewhereMinor === 0 ? [] : [{ cells: ['', say(view, 'paper.statement-elsewhere'), '', ...amounts(elsewhere)], strong: false }]),
       { cells: ['', say(view, 'paper.statement-total'), '', ...amounts(total)], strong: true },
     ],
   };
 }
 
 /** What happened, a cancellation among it, by the day. */
-type Happened = Statement['movements'][number] | { readonly kind: 'cancelled'; readonly on: string; readonly dueMinor: number };
+type Happened = Statement['movements'][number] | Pick<NonNullable<Statement['closed']>, 'kind' | 'on' | 'dueMinor'>;
 
-function happenings({ movements, cancelled }: Statement): readonly Happened[] {
-  if (cancelled === undefined) return movements;
-  const { on, dueMinor } = cancelled;
-  const before = movements.filter((one) => one.on <= on);
-  return [...before, { kind: 'cancelled', on, dueMinor }, ...movements.slice(before.length)];
+function happenings({ movements, closed }: Statement): readonly Happened[] {
+  if (closed === undefined) return movements;
+  const before = movements.filter((one) => one.on <= closed.on);
+  return [...before, closed, ...movements.slice(before.length)];
 }
 
 function movementRows(view: ClientView, statement: Statement): TableBlock {
@@ -103,9 +113,9 @@ function movementRows(view: ClientView, statement: Statement): TableBlock {
       column('paper.statement-balance', 0.16, 'right'),
     ],
     rows: happenings(statement).map((one) => {
-      if (one.kind === 'cancelled') {
+      if ('dueMinor' in one) {
         open -= totalMinor - one.dueMinor;
-        const says = say(view, 'paper.statement-was-cancelled', { due: money(one.dueMinor) });
+        const says = say(view, `paper.statement-was-${one.kind}`, { due: money(one.dueMinor) });
         return { cells: [dayText(view, one.on), says, '', '', money(open)], strong: false };
       }
       if (one.kind === 'changed') {
@@ -127,26 +137,27 @@ function movementRows(view: ClientView, statement: Statement): TableBlock {
 }
 
 /** What a cancellation left due takes the place of the instalments. */
-function cancelledBlocks(view: ClientView, { cancelled, currency }: Statement): readonly Block[] {
-  if (cancelled === undefined) return [];
-  const { on, dueMinor, paidMinor, openMinor } = cancelled;
+function closedBlocks(view: ClientView, { closed, currency }: Statement): readonly Block[] {
+  if (closed === undefined) return [];
+  const { kind, on, dueMinor, paidMinor, returnedMinor, openMinor } = closed;
   const money = (minor: number): string => moneyText(view, minor, currency);
   const isBack = openMinor < 0;
   const last = say(view, isBack ? 'paper.statement-back' : 'paper.statement-open');
   const account = rows(
     [
-      [say(view, 'paper.statement-cancelled-due', { date: dayText(view, on) }), money(dueMinor)],
-      [say(view, 'paper.statement-paid'), money(paidMinor)],
+      [say(view, `paper.statement-${kind}-due`, { date: dayText(view, on) }), money(dueMinor)],
+      [say(view, 'paper.statement-paid'), money(paidMinor + returnedMinor)],
+      ...(returnedMinor === 0 ? [] : [[say(view, 'paper.statement-returned'), money(-returnedMinor)] as const]),
     ],
     true,
   );
   const left = { cells: [last, money(Math.abs(openMinor))], strong: true };
-  return [heading(view, 'paper.statement-cancelled'), { ...account, rows: [...account.rows, left] }];
+  return [heading(view, `paper.statement-${kind}`), { ...account, rows: [...account.rows, left] }];
 }
 
 /** That the order stands as it was while a change waits. */
-function waitingBlocks(view: ClientView, { waits, currency, cancelled }: Statement): readonly Block[] {
-  if (waits === undefined || cancelled !== undefined) return [];
+function waitingBlocks(view: ClientView, { waits, currency, closed }: Statement): readonly Block[] {
+  if (waits === undefined || closed !== undefined) return [];
   const { revision, confirmedOn, totalMinor } = waits;
   const values = { revision, date: dayText(view, confirmedOn), total: moneyText(view, totalMinor, currency) };
   return [paragraph(say(view, 'paper.statement-change-waits', values))];
@@ -163,8 +174,8 @@ function statementBlocks(view: ClientView, statement: Statement): readonly Block
     paragraph(`${view.client.name}. ${view.title}.`),
     paragraph(`${say(view, 'paper.statement-follows', confirmed)}.`),
     ...waitingBlocks(view, statement),
-    ...cancelledBlocks(view, statement),
-    heading(view, statement.cancelled === undefined ? 'paper.statement-instalments' : 'paper.statement-instalments-before'),
+    ...closedBlocks(view, statement),
+    heading(view, statement.closed === undefined ? 'paper.statement-instalments' : 'paper.statement-instalments-before'),
     instalmentRows(view, statement),
     heading(view, 'paper.statement-movements'),
     statement.movements.length === 0 ? paragraph(say(view, 'paper.statement-nothing-yet')) : movementRows(view, statement),
