@@ -93,7 +93,7 @@ export const stageCommand: Command = {
   words: 'PROPOSAL STAGE',
   count: [2, 2],
   options: { ...onOption, ...insistOption, ...common },
-  more: 'STAGE is timber-bought, cut, glued or finished. A change to the order is priced from the stage reached. A delivery is recorded by hand-over; delivered and accepted alone need --insist.',
+  more: 'STAGE is timber-bought, cut, glued or finished. A change to the order is priced from the stage reached. A delivery is recorded by hand-over; delivered and accepted alone need --insist. The balance is money: request asks for it, pay records it.',
   example: ['leafwright stage harbour-house glued', 'keeps that the table is glued up since today'],
   run: async (given, terminal) => (await import('./order/stage.ts')).runStage(given, terminal),
 };

@@ -395,6 +395,29 @@ describe('stage', () => {
     );
   });
 
+  test('the balance is no stage: the two commands for its money are said, with what is open of it', async () => {
+    const bench = openRecordBench();
+    await bench.approved();
+    const said = async (word: string): Promise<string> => {
+      const { code, err } = await bench.run(`stage tarrow ${word}`);
+      expect(code).toBe(1);
+      return err;
+    };
+    expect(await said('deposit')).toContain('to mend: first: leafwright confirm tarrow\n');
+    await bench.run('confirm tarrow');
+    expect(await said('deposit')).toContain('leafwright pay tarrow --instalment 1 --amount 2539.20\n');
+    await bench.run('pay tarrow --instalment 1 --amount 2539.20');
+    // The last of 2,539.20, 2,539.20 and 1,269.60.
+    expect(await said('balance')).toBe(
+      'error[cli/stage-is-money]: balance is money, and no stage of the work\n  found: instalment 3 of 3, when it stands in your room: €1,269.60 open\n  to mend: to ask for it: leafwright request tarrow --instalment 3; when it has come: leafwright pay tarrow --instalment 3 --amount 1269.60\n\n1 error. Nothing was recorded.',
+    );
+    expect(await said('paid')).toContain('instalment 2 of 3');
+    await bench.run('pay tarrow --instalment 3 --amount 1269.60');
+    await bench.run('pay tarrow --instalment 2 --amount 2539.20');
+    expect(await said('balance')).toContain('found: every instalment is paid\n');
+    expect(bench.entries().some(({ kind }) => kind === 'stage')).toBe(false);
+  });
+
   test('a delivery is a hand-over; recorded as a bare stage with a reason, and not while what was due is open', async () => {
     const bench = openRecordBench();
     await bench.ordered();

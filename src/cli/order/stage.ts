@@ -1,8 +1,8 @@
 import type { Problem } from '../../problem/index.ts';
 import { isLater, type Standing, stages, type WorkStage, workStages } from '../../record/index.ts';
-import { isoDate } from '../../units/index.ts';
+import { decimalOfMoney, isoDate } from '../../units/index.ts';
 import type { ExitCode, Given } from '../command.ts';
-import { atDesk, type Desk, dayOf, oneOf, type Prepared, recordEntry, saltOf, shownMoney } from '../record-desk.ts';
+import { atDesk, type Desk, dayOf, lookNow, oneOf, type Prepared, recordEntry, saltOf, sayRefused, shownMoney } from '../record-desk.ts';
 import { refusal, remark, weighed } from '../refusal.ts';
 import type { Terminal } from '../terminal.ts';
 
@@ -129,10 +129,35 @@ function remarks(desk: Desk, standing: Standing, stage: WorkStage, on: string): 
   ];
 }
 
+/** Words for money that a maker may take for a stage. */
+const money = ['deposit', 'balance', 'payment', 'paid'];
+
+/** Money is asked for and recorded by commands of its own: those for the first instalment, or for the last one. */
+function moneyProblem(desk: Desk, said: string): Problem {
+  const { instalments, confirmed, closed, currency } = lookNow(desk).standing;
+  const open = instalments.filter(({ openMinor }) => openMinor > 0);
+  const one = said === 'balance' ? open.at(-1) : open[0];
+  const title = `${said} is money, and no stage of the work`;
+  if (closed !== undefined) return refusal('stage-is-money', title, { mend: `what is open: leafwright statement ${desk.slug}` });
+  if (confirmed === undefined) return refusal('stage-is-money', title, { mend: `first: leafwright confirm ${desk.slug}` });
+  if (one === undefined || currency === undefined)
+    return refusal('stage-is-money', title, { found: 'every instalment is paid', mend: `to see it: leafwright statement ${desk.slug}` });
+  const { instalment, when, openMinor, requested } = one;
+  const pay = `leafwright pay ${desk.slug} --instalment ${instalment} --amount ${decimalOfMoney({ minor: openMinor, currency })}`;
+  return refusal('stage-is-money', title, {
+    found: `instalment ${instalment} of ${instalments.length}, ${when}: ${shownMoney(desk, currency, openMinor)} open${requested === undefined ? '' : `, requested on ${requested.on}, due ${requested.due}`}`,
+    mend:
+      requested === undefined
+        ? `to ask for it: leafwright request ${desk.slug} --instalment ${instalment}; when it has come: ${pay}`
+        : `when it has come: ${pay}`,
+  });
+}
+
 /** `stage`: the work has come this far. */
 export async function runStage(given: Given, terminal: Terminal): Promise<ExitCode> {
   const { words, values } = given;
   return atDesk(given, terminal, async (desk) => {
+    if (money.includes(words[1] ?? '')) return sayRefused(desk, [moneyProblem(desk, words[1] ?? '')]);
     const stage = oneOf(workStages, words[1], 'the stage');
     const on = dayOf(desk, values['on']);
     return recordEntry(

@@ -74,6 +74,11 @@ export const recordCommandCodes: Readonly<Record<`cli/${string}`, CodeEntry>> = 
     title: 'the stage does not come after the one reached',
     explain: 'Stages go one way. What has to be made again is a change to the order, priced from the stage reached.',
   },
+  'cli/stage-is-money': {
+    title: 'a payment is no stage of the work',
+    explain:
+      'Money is asked for with leafwright request and recorded with leafwright pay: so an account adds up, whatever stage the work is at.',
+  },
   'cli/stage-skipped': {
     title: 'a stage was left out',
     explain: 'A change is priced from the stage reached, so each stage is worth its one command.',
