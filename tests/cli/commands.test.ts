@@ -112,6 +112,28 @@ describe('a new maker, from nothing to an issued proposal', () => {
     rmSync(at('proposals/desk'), { recursive: true });
   });
 
+  test('is not issued while what a starter wrote for somebody stands: each place is named, with its line', async () => {
+    for (const starter of ['dining', 'pedestal', 'desk']) {
+      const slug = `not-yet-${starter}`;
+      await run('new', slug, '--from', starter, '--as-of', '2027-02-14');
+      const lines = read('proposals', slug, 'proposal.yaml').split('\n');
+      const marked = /Client's name|Person \d|Street, town|name@example\.invalid|Name of the client behind/;
+      const standing = lines.flatMap((line, i) => (marked.test(line) ? [i + 1] : []));
+      const { status, stderr } = await run('issue', slug, '--as-of', '2027-02-15');
+      const refused = stderr.split('\n\n').filter((block) => block.startsWith('error[cli/placeholder]'));
+      const named = [...refused.join('\n').matchAll(/proposal\.yaml:(\d+):/g)].map(([, line]) => Number(line));
+      expect([status, existsSync(at('proposals', slug, 'issued')), refused.length]).toEqual([1, false, 1]);
+      expect(refused[0]).toMatch(/\^ found Client's name\n {2}to mend: write the names/);
+      // A text over several lines is named by its first.
+      const begin = (line: number): number => named.filter((one) => one <= line && line - one < 6).at(-1) ?? 0;
+      expect(
+        standing.filter((line) => !named.includes(line) && !/: [>|]-?$/.test(lines[begin(line) - 1] ?? '')),
+        starter,
+      ).toEqual([]);
+      rmSync(at('proposals', slug), { recursive: true });
+    }
+  });
+
   test('what was invented is told until the maker has written their own', async () => {
     const told = async (): Promise<readonly string[]> =>
       [...(await run('check', 'oak', '--as-of', '2027-02-14')).stderr.matchAll(/\[cli\/([a-z-]+)\]/g)].map((one) => one[1] ?? '');
@@ -131,6 +153,14 @@ describe('a new maker, from nothing to an issued proposal', () => {
           },
         ),
       ),
+    );
+    writeFileSync(
+      at(proposal),
+      read(proposal)
+        .replace("Client's name", 'Ada and Bo Harbour')
+        .replaceAll(/Person (\d) who decides/g, 'Ada Harbour the $1st')
+        .replaceAll('Street, town', '2 Quay, Tarrowby')
+        .replaceAll('name@example.invalid', 'ada@harbour.example.invalid'),
     );
   });
 

@@ -4,7 +4,7 @@ import { type AnyEntry, type EntryOf, openSeal } from '../../record/index.ts';
 import { pageOfDecider } from '../../spec/index.ts';
 import { addDays, type CalendarDate, compareDates, formatDate, parseDate } from '../../units/index.ts';
 import { type DraftPage, pageLeaks } from './issue-pages.ts';
-import { hasInventedRates } from './placeholders.ts';
+import { hasInventedRates, placeholdersLeft } from './placeholders.ts';
 import { isTodo } from './what-was-said.ts';
 
 /** Codes that a maker may insist against, with a reason. */
@@ -165,12 +165,12 @@ function ofTheWhole({ computed, day }: IssueCase): readonly Problem[] {
 }
 
 /** Warnings of reading that say the same as a refusal. */
-export const alsoRefused: ReadonlySet<string> = new Set(['price/margin-low', 'cli/offer-over']);
+export const alsoRefused: ReadonlySet<string> = new Set(['price/margin-low', 'cli/offer-over', 'cli/placeholder']);
 
 /**
  * All that stands in the way of issuing a draft, and what is worth a warning, in one list.
  * Codes: `cli/wish-unanswered note-open price-below-floor quotation-out no-exclusions no-terms nobody-decides changes-todo
- * offer-over no-sample page-tells`.
+ * offer-over no-sample page-tells placeholder`.
  */
 export function readyProblems(given: IssueCase): readonly Problem[] {
   return [
@@ -178,6 +178,7 @@ export function readyProblems(given: IssueCase): readonly Problem[] {
     ...openNotes(given),
     ...belowFloor(given),
     ...runOut(given),
+    ...placeholdersLeft(given.computed),
     ...ofTheWhole(given),
     ...pageLeaks(given.pages, given.computed),
   ];

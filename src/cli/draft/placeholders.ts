@@ -1,5 +1,6 @@
 import { readFileSync, realpathSync, statSync } from 'node:fs';
 import { join } from 'node:path';
+import type { ComputedProposal } from '../../compute.ts';
 import type { Problem } from '../../problem/index.ts';
 import type { ProposalInput } from '../../spec/index.ts';
 import { programRoot } from '../program.ts';
@@ -19,32 +20,54 @@ const isPlaceholder = (text: string | undefined): boolean =>
   ([placeholders.client, placeholders.endClient, placeholders.address, placeholders.email].some((one) => one === text) ||
     /^Person \d+ who decides$/.test(text));
 
-/** Sentences of the maker in which somebody is still called as a starter calls them. */
-const textsOf = ({ understood, wishes }: ProposalInput['proposal']): readonly string[] =>
-  [understood, ...Object.values(wishes).map(({ says }) => says)].flatMap((text) => text.match(/\bPerson \d+\b/g) ?? []);
+/** What of a starter stands in a text: a name, an address, or somebody in a sentence still called as a starter calls them. */
+function standsIn(text: string): readonly string[] {
+  return isPlaceholder(text) ? [text] : [...new Set(text.match(/\bPerson \d+\b/g) ?? [])];
+}
 
-const peopleTexts = (people: ProposalInput['proposal']['deciders']['people']) =>
-  Object.values(people).flatMap(({ name, email }) => [name, email]);
+interface Standing {
+  readonly path: Problem['path'];
+  readonly found: readonly string[];
+}
 
-function partiesProblem(proposal: ProposalInput['proposal']): readonly Problem[] {
-  const { client, endClient, deciders, pages } = proposal;
-  const readers = Object.values(pages).flatMap(({ brand, for: reader }) => [
-    ...(brand === undefined ? [] : [brand]),
-    ...(reader === undefined ? [] : [{ name: reader, address: undefined, email: undefined }]),
-  ]);
-  const parties = [client, ...(endClient === undefined ? [] : [endClient]), ...readers];
-  const texts = [...parties.flatMap(({ name, address, email }) => [name, address, email]), ...peopleTexts(deciders.people)];
-  const standing = [...new Set([...texts.filter((text) => isPlaceholder(text)), ...textsOf(proposal)])];
-  if (standing.length === 0) return [];
+/** Every text below a value of the spec in which a placeholder stands, with its path. */
+function standing(value: unknown, path: Problem['path']): readonly Standing[] {
+  if (typeof value === 'string') {
+    const found = standsIn(value);
+    return found.length === 0 ? [] : [{ path, found }];
+  }
+  if (Array.isArray(value)) return value.flatMap((one, i) => standing(one, [...path, i]));
+  if (typeof value !== 'object' || value === null) return [];
+  return Object.entries(value).flatMap(([key, one]) => standing(one, [...path, key]));
+}
+
+/** One problem for all of these places: the first is marked, the others are named with their lines. */
+function leftProblem(left: readonly Standing[], severity: Problem['severity'], variant?: string): readonly Problem[] {
+  const [first, ...others] = left;
+  if (first === undefined) return [];
   return [
     {
       code: 'cli/placeholder',
-      severity: 'warning',
-      title: 'people of this proposal still have the names, addresses or e-mail addresses of a starter',
-      path: ['proposal', 'client', 'name'],
-      found: standing.join('; '),
-      mend: 'write those of your own client before you issue it, or take the lines out',
+      severity,
+      title: 'what a starter wrote for somebody still stands, and would go out to the client',
+      path: first.path,
+      found: first.found.join('; '),
+      mend: 'write the names, addresses and e-mail addresses of your own client, or take the lines out',
+      also: others.map(({ path, found }) => ({ path, note: found.join('; ') })),
+      ...(variant === undefined ? {} : { variant }),
     },
+  ];
+}
+
+/** Where a real commission would be issued with what `new` wrote for somebody. Code: `cli/placeholder`. */
+export function placeholdersLeft({ input, variants }: ComputedProposal): readonly Problem[] {
+  if (input.proposal.invented) return [];
+  const offered = variants.filter(({ standard }) => standard.spec.variant.offered);
+  return [
+    ...leftProblem(standing(input.proposal, ['proposal']), 'error'),
+    ...offered.flatMap(({ id, standard: { spec } }) =>
+      leftProblem([...standing(spec.variant, ['variant']), ...standing(spec.table, ['table'])], 'error', id),
+    ),
   ];
 }
 
@@ -92,5 +115,9 @@ function ratesProblem(workspace: string, input: ProposalInput): readonly Problem
 /** Warnings where a real commission still holds what was invented for a starter. Codes: `cli/placeholder cli/invented-maker cli/invented-rates`. */
 export function placeholderProblems(workspace: string, input: ProposalInput): readonly Problem[] {
   if (input.proposal.invented) return [];
-  return [...partiesProblem(input.proposal), ...makerProblem(input.library), ...ratesProblem(workspace, input)];
+  return [
+    ...leftProblem(standing(input.proposal, ['proposal']), 'warning'),
+    ...makerProblem(input.library),
+    ...ratesProblem(workspace, input),
+  ];
 }

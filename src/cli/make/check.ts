@@ -41,7 +41,7 @@ function withAhead(workspace: string, slug: string, kernels: Kernels, at: string
 }
 
 /** What reading and pricing warn of already. */
-const saidOnReading: ReadonlySet<string> = new Set(['cli/offer-over', 'cli/price-below-floor']);
+const saidOnReading: ReadonlySet<string> = new Set(['cli/offer-over', 'cli/price-below-floor', 'cli/placeholder']);
 
 /** `check`: reads and computes, writes nothing. */
 export async function runCheck({ words, values, switches }: Given, terminal: Terminal): Promise<ExitCode> {

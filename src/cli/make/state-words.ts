@@ -116,7 +116,9 @@ function firstSentence(told: Telling): string {
   if (state.kind === 'superseded') {
     const newer = samePage(told, state.by)?.words.revision;
     const key = newer === undefined ? 'state.superseded-bare' : state.isOpen ? 'state.superseded' : 'state.superseded-shut';
-    return say(key, newer === undefined ? {} : { ordinal: newer.ordinal, date: newer.date });
+    const words = say(key, newer === undefined ? {} : { ordinal: newer.ordinal, date: newer.date });
+    // Its link goes out with its own message alone: whoever was passed the old one has not the new one with it.
+    return newer === undefined ? words : `${words} ${say('state.newer-link')}`;
   }
   const isChange = state.kind === 'approved' && own.revision.orderStands !== undefined;
   return say(isChange ? 'state.approved-change' : `state.${state.kind}`, { date: 'on' in state ? day(state.on) : own.revision.validUntil });
@@ -218,11 +220,9 @@ export function slotOf(
     ? [agreed === undefined ? '' : chosenWords(told, agreed.chosen), answerWords(told, agreed?.answers ?? source.answers)]
     : [];
   const keepsLetter = isShut && html.includes('id="answer"') && !html.includes(shutMark);
-  const newer = state.kind === 'superseded' ? samePage(told, state.by) : undefined;
   const writes = (state.kind === 'run-out' || state.kind === 'closed') && own.maker !== undefined ? own.maker.email : undefined;
   const filling = [
     paragraph([firstSentence(told), keepsLetter ? say('state.letter-stays') : '']),
-    newer === undefined ? '' : linkTo(pageHref(newer.page), say('state.to-newer')),
     paragraph(said),
     writes === undefined ? '' : linkTo(`mailto:${writes}`, say('state.write', { email: writes })),
     'change' in state && state.change !== undefined ? changeParagraphs(told, state.change) : '',

@@ -13,7 +13,7 @@ export const cliCodes: Readonly<Record<`cli/${string}`, CodeEntry>> = {
   },
   'cli/placeholder': {
     title: 'placeholders of a starter still stand',
-    explain: 'What new wrote for a name, an address or an e-mail address would go on the client page and into the scope.',
+    explain: 'What new wrote for a name, an address or an e-mail address would go on the client page and into the scope: issue refuses it.',
   },
   'cli/invented-maker': {
     title: 'the maker is the invented one',
