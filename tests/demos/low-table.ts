@@ -4,6 +4,7 @@ const sunniva = { person: 'sunniva', name: 'Sunniva Marl' } as const;
 
 /** Hours of the low table by operation and day, as they were written down; the course of it is invented like the rest. */
 const hours: readonly (readonly [on: string, operation: string, hours: string, words?: string])[] = [
+  ['2026-02-17', 'design', '6.5', 'Visit, drawings and letters before the order'],
   ['2026-02-20', 'buying', '3.5', 'Upright rings: turned the whole pack over'],
   ['2026-03-09', 'milling', '1.75'],
   ['2026-03-11', 'edge-joint', '2.5'],
@@ -13,9 +14,14 @@ const hours: readonly (readonly [on: string, operation: string, hours: string, w
   ['2026-03-20', 'own-work/cross', '3', 'The slot of the short board twice: first one 1 mm off square'],
   ['2026-03-24', 'shaped-part', '4'],
   ['2026-03-25', 'under-chamfer', '1.75'],
+  ['2026-03-25', 'edge-shaping', '1.25'],
+  ['2026-03-25', 'arris', '0.5'],
   ['2026-04-01', 'sanding', '2.5'],
   ['2026-04-08', 'wiped-coat', '2'],
+  ['2026-04-08', 'between-coats', '1'],
   ['2026-04-22', 'assembly', '3.5'],
+  ['2026-04-22', 'fixing', '1.5'],
+  ['2026-04-24', 'hand-over', '2'],
   ['2026-04-24', 'delivery', '3.5'],
 ];
 
@@ -86,6 +92,7 @@ export const lowTable: readonly Step[] = [
   { on: '2026-02-12', run: ['scope', '@'] },
   { on: '2026-02-12', run: ['request', '@', '--instalment', '1', '--number', '2026-008'] },
   { on: '2026-02-17', run: ['pay', '@', '--instalment', '1', '--amount', '$1', '--on', '2026-02-17'] },
+  ...workedOn('2026-02-17'),
   ...workedOn('2026-02-20'),
   { on: '2026-02-20', run: ['measure', '@', 'moisture', '9.6', '9.3', '9.8', '9.1', '--at', 'delivery-of-timber'] },
   { on: '2026-02-20', run: ['stage', '@', 'timber-bought'] },

@@ -1,4 +1,4 @@
-import { cpSync, mkdirSync, mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { cpSync, existsSync, mkdirSync, mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
@@ -132,6 +132,77 @@ describe('the desk: a designer and her client disagree', () => {
     expect((await status(slug, '2026-03-24'))?.stage).toBe('proposed');
   });
 });
+
+describe('the low table: delivered, a defect put right, visited', () => {
+  const slug = 'marl-ockley';
+  let ended: readonly Ended[] = [];
+  beforeAll(async () => {
+    ended = await play(slug);
+  });
+  const outOf = (word: string): readonly string[] =>
+    ended.filter(({ step }) => Array.isArray(step.run) && step.run[0] === word).map(({ out }) => out);
+  const text = (path: string): string => readFileSync(join(workspace, 'dist', 'client', path), 'utf8');
+
+  test('the yes of one is enough, since either may decide; two halves are paid', async () => {
+    expect(outOf('record')).toEqual([expect.stringContaining('design B of r1 is approved')]);
+    const { stage, openMinor } = (await status(slug, '2026-10-30')) ?? {};
+    expect([stage, openMinor]).toEqual(['accepted', 0]);
+  });
+
+  test('it is handed over as built: other than ordered, each size within its tolerance, one defect open', () => {
+    const { asBuilt, acceptance } = readEntries(folderOf(slug)).find((entry) => entry.kind === 'hand-over') ?? {};
+    expect(asBuilt?.map(({ what }) => what)).toEqual(['height', 'top.length', 'top.width', 'top.thickness']);
+    for (const { built, agreed, tolerance } of asBuilt ?? []) {
+      expect(built).not.toBe(agreed);
+      expect(Math.abs(built - agreed)).toBeLessThanOrEqual(tolerance);
+    }
+    expect(acceptance).toMatchObject({ inspected: true, signed: 'signed', defects: [{ by: '2026-05-15' }] });
+    expect(outOf('hand-over').at(-1)).toContain('1 defect to put right by 2026-05-15');
+    expect(outOf('service')[0]).toContain('1 put right; 0 open');
+  });
+
+  test('hours and timber stand beside what was reckoned', async () => {
+    const { out } = await leafwright(['lessons', slug, '--json', '--as-of', '2026-10-30', '--workspace', workspace]);
+    const { timber, operations } = JSON.parse(out) as {
+      readonly timber: readonly { readonly usedM3: number; readonly offcutM3: number }[];
+      readonly operations: readonly { readonly hours: number }[];
+    };
+    // By hand: 3 x 2.5 x 0.22 x 0.04 and 2 x 2.4 x 0.2 x 0.054 m3; 0.64 x 0.2 x 0.054 and 0.72 x 0.18 x 0.04 m3 came back.
+    expect(timber[0]?.usedM3).toBeCloseTo(0.11784, 9);
+    expect(timber[0]?.offcutM3).toBeCloseTo(0.012096, 9);
+    expect(operations.reduce((sum, { hours }) => sum + hours, 0)).toBeCloseTo(50, 9);
+  });
+
+  test('its page leads to the papers and they to the care, which tells of this finish and household and names no client', async () => {
+    expect((await leafwright(['build', '--workspace', workspace, '--as-of', '2026-10-30'])).status).toBe(0);
+    const { out } = await leafwright(['figures', slug, '--revision', 'r1', '--json', '--workspace', workspace]);
+    expect(JSON.parse(out)).toMatchObject({ revision: 'r1' });
+    const client = tokenOf(join(folderOf(slug), 'issued', 'r1', 'link.json'));
+    const care = tokenOf(join(folderOf(slug), 'handed-over', 'link.json'));
+    expect(text(`${client}/index.html`)).toContain('href="papers/index.html"');
+    const papers = text(`${client}/papers/index.html`);
+    for (const name of ['care', 'drawings-as-built', 'materials-and-origin', 'scope', 'statement']) expect(papers).toContain(`${name}.pdf`);
+    expect(papers).toContain(`${care}/index.html`);
+    const page = text(`${care}/index.html`);
+    for (const told of [
+      'which is why a ceramic coat lies over the oil',
+      'Sun falls on your table',
+      'Over a heated floor',
+      'Children climb',
+    ])
+      expect(page).toContain(told);
+    for (const file of ['index.html', 'care.ics']) expect(text(`${care}/${file}`)).not.toMatch(/Marl|Ockley|Ropewalk|Una|Tove|€/);
+    expect(text(`${care}/care.ics`)).toContain('RS-2026-01');
+    expect(existsSync(join(folderOf(slug), 'handed-over', '1', 'label', 'label-90x60.pdf'))).toBe(true);
+    expect((await verified()).status).toBe(0);
+  });
+});
+
+/** The token of a link that was made. */
+const tokenOf = (file: string): string => {
+  const link = JSON.parse(readFileSync(file, 'utf8')) as { readonly token?: string; readonly tokens?: Readonly<Record<string, string>> };
+  return link.token ?? Object.values(link.tokens ?? {})[0] ?? '';
+};
 
 /** Every file below a folder with its bytes, as one text to compare. */
 function digestTree(folder: string): string {

@@ -76,7 +76,9 @@ function openWorkspace(said: string | undefined): { readonly workspace: string; 
   write('.gitignore', ignored);
   write('.gitattributes', attributes);
   const maker = readFileSync(join(programRoot, 'templates', 'maker.yaml'), 'utf8');
-  write('templates/maker.yaml', `# Your own name and address go here; what follows is invented.\n${maker}`);
+  // Nobody's messages are to lead to the site of the invented maker.
+  const own = maker.replace(/^site:/m, '# site:');
+  write('templates/maker.yaml', `# Your own name and address go here; what follows is invented.\n${own}`);
   return { workspace, made };
 }
 
