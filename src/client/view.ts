@@ -1,6 +1,15 @@
 import type { Figures } from '../figures/index.ts';
 import { isReached, type ProposalSpec, pagesOf, STAGES } from '../spec/index.ts';
-import { compareDates, exactDecimal, isoDate, minorDigits, roundMinor } from '../units/index.ts';
+import {
+  compareDates,
+  type DecimalText,
+  exactDecimal,
+  exactOfNumber,
+  isoDate,
+  minorDigits,
+  percentOf,
+  roundMinor,
+} from '../units/index.ts';
 import { changedView } from './changed.ts';
 import { type ClientOptions, type ClientSource, type ShownDesign, shownDesigns } from './client-source.ts';
 import type { ClientView } from './client-view.ts';
@@ -144,18 +153,31 @@ function revisionView(
   };
 }
 
+/**
+ * What a round more costs, with the tax of the proposal first, as every other price.
+ *
+ * @source EN 16931, BR-CO-17: tax = base x rate, rounded to the minor unit.
+ */
+function feeText(fee: DecimalText, { proposal, library }: ClientSource['input'], shown: Shown, words: Words): string {
+  const net = roundMinor(exactDecimal(fee), proposal.currency);
+  const tax = percentOf(net, exactOfNumber(library.rates.taxes[proposal.tax]?.percent.percent ?? 0));
+  const total = shown.money(net.minor + tax.minor);
+  return tax.minor === 0 ? words.say('rounds.fee-untaxed', { total }) : words.say('rounds.fee', { total, net: shown.money(net.minor) });
+}
+
 /** Rounds of revision: how many the price includes, which one this is, what the next one costs. */
 function rounds(
-  { rounds: agreed, currency }: ProposalSpec,
+  input: ClientSource['input'],
   previous: ClientOptions['previous'],
   seesPrice: boolean,
   shown: Shown,
   words: Words,
 ): Pick<ClientView, 'rounds'> {
+  const { rounds: agreed } = input.proposal;
   if (agreed === undefined || !seesPrice || (previous !== undefined && previous.round === undefined)) return {};
   const { included } = agreed;
   const n = previous?.round ?? 0;
-  const fee = shown.money(roundMinor(exactDecimal(agreed.fee), currency).minor);
+  const fee = feeText(agreed.fee, input, shown, words);
   if (n === 0) return { rounds: { sentence: words.count('rounds.first', included, { fee }) } };
   const key = n < included ? 'rounds.within' : n === included ? 'rounds.last' : 'rounds.beyond';
   return { rounds: { sentence: words.say(key, { n, included, fee }) } };
@@ -209,7 +231,7 @@ export function clientView(source: ClientSource, figures: Figures, options: Clie
       : { sample: words.say('sample.says', { id: proposal.sample.id, says: keepFigures(proposal.sample.says) }) }),
     leadTime: readyText(proposal.leadTime, proposal, words),
     consent: consentView(source.input, asked, seesPrice, shown, words),
-    ...rounds(proposal, options.previous, seesPrice, shown, words),
+    ...rounds(source.input, options.previous, seesPrice, shown, words),
     ...(options.previous === undefined
       ? {}
       : {

@@ -2,6 +2,7 @@ import { describe, expect, test } from 'vitest';
 import { clientView, earlierDesign, type PreviousRevision } from '../../src/client/index.ts';
 import { drawOverlay, type Overlay } from '../../src/draw/index.ts';
 import { type Figures, figuresOf } from '../../src/figures/index.ts';
+import { percent } from '../fixtures.ts';
 import { computed, planted } from './commission.ts';
 
 const source = computed();
@@ -127,15 +128,30 @@ describe('rounds of revision', () => {
   };
   test('the page says how many there are, which one this is, and what the next one costs', () => {
     expect(sentence(2, undefined)).toBe(
-      'The price includes 2 rounds of drawing after this proposal; each further one costs €180.00 before tax.',
+      'The price includes 2 rounds of drawing after this proposal; each further one costs €216.00 with tax (€180.00 before tax).',
     );
     expect(sentence(1, undefined)).toBe(
-      'The price includes 1 round of drawing after this proposal; each further one costs €180.00 before tax.',
+      'The price includes 1 round of drawing after this proposal; each further one costs €216.00 with tax (€180.00 before tax).',
     );
-    expect(sentence(2, 1)).toBe('This is round 1 of 2 that the price includes; each further one costs €180.00 before tax.');
-    expect(sentence(2, 2)).toBe('This is round 2 of 2 that the price includes; the next one costs €180.00 before tax.');
-    expect(sentence(2, 3)).toBe('This is round 3; the price includes 2. The next one costs €180.00 before tax.');
+    expect(sentence(2, 1)).toBe(
+      'This is round 1 of 2 that the price includes; each further one costs €216.00 with tax (€180.00 before tax).',
+    );
+    expect(sentence(2, 2)).toBe('This is round 2 of 2 that the price includes; the next one costs €216.00 with tax (€180.00 before tax).');
+    expect(sentence(2, 3)).toBe('This is round 3; the price includes 2. The next one costs €216.00 with tax (€180.00 before tax).');
     expect(view.rounds).toBeUndefined();
+  });
+
+  // 179.95 x 7 % = 12.5965, so 12.60; 179.95 + 12.60 = 192.55.
+  test('the fee bears the tax of the proposal, rounded once; with none it is told alone', () => {
+    const feeAt = (rate: number): string | undefined => {
+      const made = computed({ rounds: { included: 0, fee: '179.95' as never } });
+      const { library } = made.input;
+      const taxes = { home: { says: 'home goods', percent: percent(rate) } };
+      const input = { ...made.input, library: { ...library, rates: { ...library.rates, taxes } } };
+      return clientView({ ...made, input }, figuresOf(made), { previous: { ...previous, round: 1 } }).rounds?.sentence;
+    };
+    expect(feeAt(7)).toBe('This is round 1; the price includes 0. The next one costs €192.55 with tax (€179.95 before tax).');
+    expect(feeAt(0)).toBe('This is round 1; the price includes 0. The next one costs €179.95.');
   });
 });
 
