@@ -116,6 +116,14 @@ function deliveredStep({ delivered, papers, care, openDefects, accepted }: Stand
   return accepted === undefined ? `have the hand-over signed, and attach the paper to entry ${delivered.n}` : undefined;
 }
 
+/** The oldest open claim: looked at first, then settled. */
+function claimStep({ claims }: Standing): string | undefined {
+  const open = claims.find(({ settled }) => settled === undefined);
+  if (open === undefined) return undefined;
+  const { on, n } = open.opened;
+  return open.lookedAt.length === 0 ? `look at the claim of ${on}, entry ${n}` : `settle the claim of ${on}, entry ${n}`;
+}
+
 /** A table that was brought in vain. */
 function failedStep({ failedDeliveries, delivered, stored }: Standing): string | undefined {
   const last = failedDeliveries.at(-1);
@@ -145,6 +153,7 @@ export function nextStep(standing: Standing, today: string): string {
   if (order !== undefined) {
     const step =
       deliveredStep(standing, true) ??
+      claimStep(standing) ??
       changeStep(standing, today) ??
       moneyStep(standing, today) ??
       deliveredStep(standing, false) ??

@@ -3,6 +3,9 @@
  * In: words, drawings and figures of one proposal. Out: plain data, every figure rounded to the safe side and formatted.
  */
 export { earlierDesign } from './changed.ts';
+export { type ClaimReader, claimSheet } from './claim.ts';
+export type { ClaimSource, ClaimStep, KeptFile, TopExpected } from './claim-source.ts';
+export type { ClaimSection, ClaimSheet, ClaimTable } from './claim-view.ts';
 export type { ClientOptions, ClientSource, PreviousRevision } from './client-source.ts';
 export type {
   CareView,

@@ -71,7 +71,8 @@ export interface OrderedPage {
   readonly show: LengthStyle;
 }
 
-interface Saying {
+/** How the papers of one page say things. */
+export interface Saying {
   readonly words: Words;
   readonly show: LengthStyle;
   readonly day: (iso: string) => string;
@@ -82,14 +83,14 @@ interface Saying {
 const MAIN_SIZES = /^(?:height|top\.(?:length|width|diameter|thickness))$/;
 const OVERALL_SIZES = /^(?:height|top\.(?:length|width|diameter))$/;
 
-function maySee(level: ClientView['level'], what: string): boolean {
+export function maySee(level: ClientView['level'], what: string): boolean {
   return level === 'full' || (level === 'agreed' ? MAIN_SIZES : OVERALL_SIZES).test(what);
 }
 
 const kebab = (text: string): string => text.replaceAll(/[A-Z]/g, (letter) => `-${letter.toLowerCase()}`);
 
 /** `Length of the top`; a size without a text of its own is told by the words of its path. */
-function sizeName(what: string, words: Words): string {
+export function sizeName(what: string, words: Words): string {
   const key = `papers.size.${kebab(what)}`;
   if (words.has(key)) return words.say(key);
   const steps = what.split('.').map((step) => kebab(step).replaceAll('-', ' '));
@@ -109,7 +110,7 @@ function yesText(yes: DeliveredTable['asBuilt'][number]['yes'], { words, nameOf,
   return name === undefined ? words.say('papers.agreed-on', { date }) : `${name}, ${date}`;
 }
 
-function builtRow(one: DeliveredTable['asBuilt'][number], saying: Saying): BuiltRow {
+export function builtRow(one: DeliveredTable['asBuilt'][number], saying: Saying): BuiltRow {
   const { words } = saying;
   const difference = one.builtMm - one.agreedMm;
   const isSame = Math.abs(difference) < 1e-9;
@@ -149,7 +150,10 @@ function woodFacts(wood: WoodSpec, saying: Saying): WoodFacts {
   };
 }
 
-function finishRows({ finish, baseFinish, otherFinish }: DeliveredTable, saying: Saying): PapersView['finish'] {
+export function finishRows(
+  { finish, baseFinish, otherFinish }: Pick<DeliveredTable, 'finish' | 'baseFinish' | 'otherFinish'>,
+  saying: Saying,
+): PapersView['finish'] {
   const { words, nameOf, day } = saying;
   const said = ({ spec, product, batch }: AppliedFinish): string =>
     [spec.name, ...(product === undefined ? [] : [product]), ...(batch === undefined ? [] : [words.say('papers.batch', { batch })])].join(
@@ -167,7 +171,7 @@ function finishRows({ finish, baseFinish, otherFinish }: DeliveredTable, saying:
   ];
 }
 
-function moistureText(percents: readonly number[], words: Words): string {
+export function moistureText(percents: readonly number[], words: Words): string {
   const [low, high] = [Math.min(...percents), Math.max(...percents)];
   const range =
     low === high
@@ -176,7 +180,10 @@ function moistureText(percents: readonly number[], words: Words): string {
   return words.count('papers.moisture-says', percents.length, { range });
 }
 
-function baselineRows({ moisturePercent, humidityPercent }: DeliveredTable, { words }: Saying): PapersView['baseline'] {
+export function baselineRows(
+  { moisturePercent, humidityPercent }: Pick<DeliveredTable, 'moisturePercent' | 'humidityPercent'>,
+  { words }: Saying,
+): PapersView['baseline'] {
   const air = (['glueUp', 'finish', 'delivery'] as const).flatMap((when) => {
     const percent = humidityPercent[when];
     return percent === undefined ? [] : [[words.say(`papers.humidity-${kebab(when)}`), formatPercent(percent, words.language, 0)] as const];

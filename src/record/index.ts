@@ -9,6 +9,9 @@ export {
   type AnyEntry,
   type Body,
   type Chosen,
+  type ClaimSubject,
+  claimOutcomes,
+  claimSubjects,
   type EntryKind,
   type EntryOf,
   entryBodies,
@@ -41,7 +44,7 @@ export { deliveryProblems, handOverFault, handOverProblems, isBeyond, maySayYes,
 export { type IssuedOffer, issuedOffers, type Offer, offerName, offerSchema } from './standing/offer.ts';
 export { askedBy } from './standing/order.ts';
 export { type RevisionState, revisionState } from './standing/revision-state.ts';
-export type { Approval, InstalmentStanding, OpenDefect, Standing, Waiting } from './standing/standing.ts';
+export type { Approval, ClaimStanding, InstalmentStanding, OpenDefect, Standing, Waiting } from './standing/standing.ts';
 export { standingOf } from './standing/standing-of.ts';
 export { type Added, type Addition, addEntry, type RecordPlace } from './writing/add.ts';
 export { type CareEdition, careEditions, type Edition, type EditionRequest, makeEdition } from './writing/edition.ts';

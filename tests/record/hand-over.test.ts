@@ -277,12 +277,16 @@ describe('the entries', () => {
     const paths = (): readonly string[] => listTree(join(folder, 'records')).map(({ path }) => path);
     await eraseRecords(place(folder, '2032-01-01T09:00:00Z'), { person: 'idris', names: ['Idris Quill'], on: '2032-01-01' });
     expect(paths()).toContain(`files/${at['delivered']}-acceptance.pdf`);
+    expect(paths()).toContain(`files/${at['claim']}-claim.jpg`);
     await eraseRecords(place(folder, '2032-01-02T09:00:00Z'), { person: 'maren', names: ['Maren Tollefsen'], on: '2032-01-02' });
     expect(paths()).not.toContain(`files/${at['delivered']}-acceptance.pdf`);
     expect(paths()).toContain(`files/${at['delivered']}-before-loading-1.jpg`);
+    // A photograph of a claim shows where the person lives.
+    expect(paths()).not.toContain(`files/${at['claim']}-claim.jpg`);
     expect(look(folder).problems).toEqual([]);
   });
 
+  const claim = { kind: 'claim', on: '2031-07-01', event: 'opened' } as const;
   const plain = { ...handOver('2031-06-01', { acceptance: signed }), photographs: [] } as unknown as Readonly<Record<string, Json>>;
   const difference = { what: 'top.length', agreed: 2100, built: 2090, tolerance: 2, unit: 'mm' };
   test.each<[string, Readonly<Record<string, Json>>, string]>([
@@ -315,10 +319,27 @@ describe('the entries', () => {
       { kind: 'service', on: '2031-07-01', what: 'repair', of: 24, defects: [2] },
       'puts defect 2 right, and entry 24 lists 1',
     ],
+    ['another claim', { ...claim, of: 24, about: 'warp' }, ''],
+    ['a claim of a note', { ...claim, of: 1, about: 'warp' }, 'points to entry 1, which is not a hand-over'],
+    ['a claim of a delivery that failed', { ...claim, of: 22, about: 'warp' }, 'is a claim of entry 22, where nothing was handed over'],
+    [
+      'a claim before the hand-over',
+      { ...claim, on: '2027-07-16', of: 24, about: 'warp' },
+      'is a claim of 2027-07-16, before the hand-over on 2027-07-17',
+    ],
+    ['a claim about nothing', { ...claim, of: 24 }, 'opens a claim and does not say what about'],
+    ['looked at twice settled', { ...claim, event: 'looked-at', of: 30 }, 'goes on with the claim in entry 30, which entry 32 settled'],
+    ['looked at what was looked at', { ...claim, event: 'looked-at', of: 31 }, 'goes on with entry 31, which opens no claim'],
+    ['settled without saying how', { ...claim, event: 'settled', of: 30 }, 'settles a claim and does not say how'],
+    [
+      'opened and settled at once',
+      { ...claim, of: 24, about: 'warp', outcome: 'covered' },
+      'says what became of a claim that it does not settle',
+    ],
   ])('verify: %s', async (_name, body, title) => {
     const { folder } = await whole();
     forge(folder, body);
     const found = look(folder).problems.map((problem) => problem.title);
-    expect(found).toEqual(title === '' ? [] : [`proposals/tarrow/decisions.jsonl:30 ${title.replace('’', "'")}`]);
+    expect(found).toEqual(title === '' ? [] : [`proposals/tarrow/decisions.jsonl:33 ${title.replace('’', "'")}`]);
   });
 });

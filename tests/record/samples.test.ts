@@ -14,7 +14,7 @@ const look = (folder: string) => verifyProposal(folder, 'proposals/tarrow', 'tar
  * `record-1`: issued revisions alone, nothing that can be answered. `record-2`: entries of every kind before there were
  * hand-overs, sealed words, files beside the record, offers, a revision of two pages; the same after a person was erased; and a
  * revision whose `content.json` holds the reason why the maker insisted, which is sealed since. `record-3`: that, with hand-overs
- * and services.
+ * and services. `record-4`: that, with claims, and a table that was weighed.
  */
 describe('records of older versions', () => {
   test.each([
@@ -24,6 +24,8 @@ describe('records of older versions', () => {
     ['record-2/insisted', 2, ['r1'], ['r1'], 0],
     ['record-3/tarrow', 30, ['r1', 'r2', 'r3'], ['r1', 'r2', 'r3'], 0],
     ['record-3/erased', 31, ['r1', 'r2', 'r3'], [], 22],
+    ['record-4/tarrow', 33, ['r1', 'r2', 'r3'], ['r1', 'r2', 'r3'], 0],
+    ['record-4/erased', 34, ['r1', 'r2', 'r3'], [], 24],
   ] as const)('%s is read and proven', (name, entries, revisions, published, erased) => {
     const folder = join(samples, name);
     const verified = look(folder);
@@ -41,8 +43,10 @@ describe('records of older versions', () => {
       'record-2/tarrow',
       'record-3/erased',
       'record-3/tarrow',
+      'record-4/erased',
+      'record-4/tarrow',
     ]);
-    const kinds = new Set(readEntries(join(samples, 'record-3/erased')).map(({ kind }) => kind));
+    const kinds = new Set(readEntries(join(samples, 'record-4/erased')).map(({ kind }) => kind));
     expect([...kinds].sort()).toEqual(Object.keys(entryBodies).sort());
   });
 
@@ -57,7 +61,14 @@ describe('records of older versions', () => {
       rule: 'all',
       hasRunOut: false,
     });
-    for (const name of ['record-3/tarrow', 'record-3/erased']) {
+    for (const name of ['record-4/tarrow', 'record-4/erased']) {
+      const { claims, delivered } = of(name);
+      expect(claims.map(({ opened, lookedAt, settled }) => [opened.about, lookedAt.length, settled?.outcome])).toEqual([
+        ['crack', 1, 'goodwill'],
+      ]);
+      expect(delivered?.massKg).toBe(52.5);
+    }
+    for (const name of ['record-3/tarrow', 'record-3/erased', 'record-4/tarrow', 'record-4/erased']) {
       const { delivered, accepted, care, openDefects, failedDeliveries } = of(name);
       expect([delivered?.piece, accepted, care]).toEqual([
         'RS-2026-07',
@@ -68,14 +79,14 @@ describe('records of older versions', () => {
     }
   });
 
-  test.each(['record-1/tarrow', 'record-2/tarrow', 'record-2/erased', 'record-2/insisted', 'record-3/tarrow', 'record-3/erased'])(
-    '%s is gone on with',
-    async (name) => {
-      const { folder } = makeWorkspace();
-      cpSync(join(samples, name), folder, { recursive: true });
-      const n = readEntries(folder).length;
-      expect((await add(folder, { kind: 'note', on: '2032-10-01', how: 'visit' }, { words: 'years later' })).entry?.n).toBe(n + 1);
-      expect(look(folder).problems).toEqual([]);
-    },
-  );
+  test.each([
+    ...['record-1/tarrow', 'record-2/tarrow', 'record-2/erased', 'record-2/insisted'],
+    ...['record-3/tarrow', 'record-3/erased', 'record-4/tarrow', 'record-4/erased'],
+  ])('%s is gone on with', async (name) => {
+    const { folder } = makeWorkspace();
+    cpSync(join(samples, name), folder, { recursive: true });
+    const n = readEntries(folder).length;
+    expect((await add(folder, { kind: 'note', on: '2032-10-01', how: 'visit' }, { words: 'years later' })).entry?.n).toBe(n + 1);
+    expect(look(folder).problems).toEqual([]);
+  });
 });

@@ -37,6 +37,9 @@ function afterwards(on: string, n: number, of: number, pick: <T>(list: readonly 
     { kind: 'service', on, what: 'refinish', finish: 'shellac' },
     { kind: 'care', on, edition: 1, of, files: '0'.repeat(64) },
     { kind: 'measured', on, what: 'humidity', when: 'later', percent: [48] },
+    { kind: 'claim', on, event: 'opened', of, about: 'crack' },
+    { kind: 'claim', on, event: 'looked-at', of: n - 1 },
+    { kind: 'claim', on, event: 'settled', of: pick([n - 1, Math.max(1, n - 2)]), outcome: 'covered' },
   ]);
 }
 
@@ -101,6 +104,9 @@ const asReference = (standing: Standing): Reference => ({
   papers: standing.papers?.n,
   stored: standing.stored?.n,
   measured: standing.measured.map(({ n }) => n),
+  openClaims: standing.claims
+    .filter(({ settled }) => settled === undefined)
+    .map(({ opened, lookedAt }) => [opened.n, lookedAt.length > 0] as const),
 });
 
 /** What holds of every story, whatever the rules say. */

@@ -26,6 +26,8 @@ export interface Reference {
   readonly papers: number | undefined;
   readonly stored: number | undefined;
   readonly measured: readonly number[];
+  /** Claims that are open, and whether they were looked at. */
+  readonly openClaims: readonly (readonly [number, boolean])[];
 }
 
 const stageNames = ['enquiry', 'proposed', 'approved', 'ordered', 'timber-bought', 'cut', 'glued', 'finished', 'delivered', 'accepted'];
@@ -201,6 +203,10 @@ export function referenceFor(all: readonly AnyEntry[], offers: readonly IssuedOf
     care,
     papers: since.findLast((entry) => entry.kind === 'care')?.n,
     stored,
+    openClaims: since
+      .filter((entry) => entry.kind === 'claim' && entry.event === 'opened' && entry.of === stays?.n)
+      .filter(({ n }) => !all.some((entry) => entry.kind === 'claim' && entry.event === 'settled' && entry.of === n))
+      .map(({ n }) => [n, all.some((entry) => entry.kind === 'claim' && entry.event === 'looked-at' && entry.of === n)] as const),
     measured: all.filter((entry) => entry.kind === 'measured' && isOfAccount(entry)).map(({ n }) => n),
     instalments:
       confirmation?.kind === 'confirmed'

@@ -251,6 +251,8 @@ export async function tellDelivery(folder: string): Promise<Readonly<Record<stri
     photographs: [],
   } as const;
   const held = heldAs(`records/files/${n + 6}-before-loading-1.jpg`, photograph);
+  const photographOfGap = utf8('a photograph of a gap');
+  const gap = heldAs(`records/files/${n + 12}-claim.jpg`, photographOfGap);
   const signed = heldAs(`records/files/${n + 6}-acceptance.pdf`, paper);
   const steps: readonly (() => Promise<Added>)[] = [
     () => add(folder, { kind: 'measured', on: '2027-03-08', what: 'moisture', when: 'glue-up', percent: [9.1, 9.5, 9.8] }),
@@ -294,6 +296,7 @@ export async function tellDelivery(folder: string): Promise<Readonly<Record<stri
             { what: 'top.thickness', agreed: 28, built: 26.5, tolerance: 1, unit: 'mm', yes: n + 5 },
             { what: 'base.legs.footSize', agreed: 45, built: 45, tolerance: 1, unit: 'mm' },
           ],
+          massKg: 52.5,
           photographs: [held],
           person: 'maren',
           acceptance: { inspected: true, defects: [{ by: '2027-08-01' }], signed: 'signed', paper: signed },
@@ -309,10 +312,52 @@ export async function tellDelivery(folder: string): Promise<Readonly<Record<stri
     () => add(folder, { kind: 'service', on: '2031-05-02', what: 'refinish', finish: 'ceramic-over-hardwax', batch: 'C 7' }),
     () => edition(folder, '2031-05-02', n + 9),
     () => add(folder, { kind: 'lesson', on: '2031-05-03' }, { words: 'oil the underside in the same week' }),
+    () =>
+      add(
+        folder,
+        {
+          kind: 'claim',
+          on: '2031-06-02',
+          event: 'opened',
+          of: n + 6,
+          about: 'crack',
+          person: 'maren',
+          humidityPercent: 31,
+          photographs: [gap],
+        },
+        { person: 'maren', words: 'a gap at the left end' },
+        [{ path: gap.path, bytes: photographOfGap }],
+      ),
+    () =>
+      add(
+        folder,
+        {
+          ...{ kind: 'claim', on: '2031-06-09', event: 'looked-at', of: n + 12 },
+          ...{ humidityPercent: 30, celsius: 21, moisturePercent: [6.1, 6.4], sizes: [{ what: 'top.width', mm: 792 }] },
+        },
+        { words: 'one joint has opened, the boards are sound' },
+      ),
+    () =>
+      add(
+        folder,
+        { kind: 'claim', on: '2031-06-10', event: 'settled', of: n + 12, outcome: 'goodwill' },
+        { words: 'closed at the next visit' },
+      ),
   ];
   for (const step of steps) {
     const { entry, problems } = await step();
     if (entry === undefined || problems.length > 0) throw new Error(JSON.stringify(problems));
   }
-  return { failed: n + 4, yes: n + 5, delivered: n + 6, care: n + 7, repair: n + 8, refinish: n + 9, again: n + 10, lesson: n + 11 };
+  const claims = { claim: n + 12, looked: n + 13, settled: n + 14 };
+  return {
+    ...claims,
+    failed: n + 4,
+    yes: n + 5,
+    delivered: n + 6,
+    care: n + 7,
+    repair: n + 8,
+    refinish: n + 9,
+    again: n + 10,
+    lesson: n + 11,
+  };
 }

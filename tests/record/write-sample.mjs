@@ -3,7 +3,7 @@
  * entry of every kind and a revision of two pages, and `erased`, the same after a person was erased. A sample once kept is
  * never written again: later versions must read it as it is.
  *
- *     npx node tests/record/write-sample.mjs tests/record/samples/record-4
+ *     npx node tests/record/write-sample.mjs tests/record/samples/record-5
  */
 import { cpSync, existsSync, mkdirSync } from 'node:fs';
 import { join } from 'node:path';

@@ -67,9 +67,13 @@ export function measurablePaths(table: TableSpec): readonly string[] {
 export const overallPaths = (table: TableSpec): readonly string[] =>
   measurablePaths(table).filter((path) => toleranceKind(path) === 'plan' || path === 'height' || path === 'top.thickness');
 
+/** The path of the size across the boards of a top. */
+export const topAcrossPath = ({ top }: Pick<Table, 'top'>): string =>
+  top.shape !== 'rectangle' ? 'top.diameter' : top.grainAlong === 'x' ? 'top.width' : 'top.length';
+
 /** Across the boards of its top: as it was measured at the hand-over; nothing where it was not. Millimetres. */
-export function topAcrossBuilt({ top }: Pick<Table, 'top'>, { asBuilt }: Pick<EntryOf<'hand-over'>, 'asBuilt'>): number | undefined {
-  const path = top.shape !== 'rectangle' ? 'top.diameter' : top.grainAlong === 'x' ? 'top.width' : 'top.length';
+export function topAcrossBuilt(of: Pick<Table, 'top'>, { asBuilt }: Pick<EntryOf<'hand-over'>, 'asBuilt'>): number | undefined {
+  const path = topAcrossPath(of);
   return asBuilt.find(({ what, unit }) => what === path && unit === 'mm')?.built;
 }
 

@@ -28,7 +28,7 @@ function dayOf(said: string | undefined, today: string): string {
 }
 
 /** The page of the ordered revision under whose name the note stands: the first, or the one that is named. */
-function pageOf(desk: PaperDesk, { chosen }: EntryOf<'confirmed'>, named: string | undefined): FrozenPage {
+export function pageOf(desk: Pick<PaperDesk, 'folder' | 'slug'>, { chosen }: EntryOf<'confirmed'>, named: string | undefined): FrozenPage {
   const pages = frozenPages(desk.folder, chosen.revision, chosen.fingerprint);
   const found = named === undefined ? pages[0] : pages.find(({ suffix }) => suffix === `-${named}`);
   const known = pages.flatMap(({ suffix }) => (suffix === '' ? [] : [suffix.slice(1)]));

@@ -2,15 +2,13 @@ import { nearestName, type Problem } from '../../problem/index.ts';
 import { type Body, type Json, type Service, type Standing, services } from '../../record/index.ts';
 import { type ExitCode, type Given, UsageFault } from '../command.ts';
 import { gatheredProblems } from '../draft/evaluate.ts';
-import { keptFile, readFileToKeep } from '../hearing/record-file.ts';
 import { atDesk, type Desk, dayOf, oneOf, type Prepared, recordEntry, saltOf } from '../record-desk.ts';
 import { refusal, remark } from '../refusal.ts';
 import type { Terminal } from '../terminal.ts';
 import { refuseFileName } from '../words-or-file.ts';
+import { broughtPhotograph, keptPhotograph } from './brought-photograph.ts';
 import { editionLines } from './care.ts';
 import { type EditionMade, makeTableEdition } from './make-edition.ts';
-import { plainPhotograph } from './photograph-bytes.ts';
-import { keptAsItIs } from './sheet-files.ts';
 
 /** Numbers of defects, `1,3`. Throws a UsageFault. */
 function defectsOf(said: string | undefined): readonly number[] {
@@ -18,14 +16,6 @@ function defectsOf(said: string | undefined): readonly number[] {
   const numbers = said.split(',').map((one) => Number(one.trim()));
   if (numbers.every((one) => Number.isSafeInteger(one) && one > 0)) return [...new Set(numbers)].toSorted((a, b) => a - b);
   throw new UsageFault(`--defects ${said} are no numbers of defects`, 'write them as the hand-over lists them: --defects 1,3');
-}
-
-/** A photograph of the work, without place and device where that can be done. */
-function photographOf(path: string | undefined) {
-  if (path === undefined) return undefined;
-  const file = readFileToKeep(path);
-  const plain = plainPhotograph(file.bytes);
-  return { file: plain === undefined ? file : { ending: file.ending, bytes: plain.bytes }, isPlain: plain !== undefined };
 }
 
 /** The finish of a refinish, by its key in the library. Throws a UsageFault that names the nearest one. */
@@ -87,7 +77,7 @@ export async function runService(given: Given, terminal: Terminal): Promise<Exit
     const batch = values['batch']?.trim();
     if (batch !== undefined && what !== 'refinish') throw new UsageFault('--batch goes with refinish', 'leave it out');
     const defects = defectsOf(values['defects']);
-    const photograph = photographOf(values['photograph']);
+    const photograph = broughtPhotograph(values['photograph']);
     const said = words[2]?.normalize('NFC').trim() ?? '';
     const papers: { made?: EditionMade } = {};
     return recordEntry(
@@ -95,7 +85,7 @@ export async function runService(given: Given, terminal: Terminal): Promise<Exit
       ({ entries, standing }): Prepared => {
         const found = serviceProblems(desk, standing, on, defects);
         if (found.some(({ severity }) => severity === 'error')) return { problems: found };
-        const kept = photograph === undefined ? undefined : keptFile(entries, 'service', photograph.file);
+        const { named, files } = keptPhotograph(entries, 'service', photograph);
         const body: Body<'service'> = {
           kind: 'service',
           on,
@@ -103,14 +93,13 @@ export async function runService(given: Given, terminal: Terminal): Promise<Exit
           ...(finish === undefined ? {} : { finish }),
           ...(batch === undefined || batch === '' ? {} : { batch: batch.slice(0, 120) }),
           ...(defects.length === 0 || standing.delivered === undefined ? {} : { of: standing.delivered.n, defects }),
-          ...(kept === undefined ? {} : { photographs: [kept.named] }),
+          ...named,
         };
-        const plain = photograph === undefined || photograph.isPlain ? [] : [keptAsItIs(values['photograph'] ?? '')];
         return {
           body,
-          ...(kept === undefined ? {} : { files: [kept.file] }),
+          ...files,
           ...(said === '' ? {} : { sealed: { data: { words: said } as Record<string, Json>, random: saltOf() } }),
-          warnings: [...found, ...plain],
+          warnings: [...found, ...(photograph?.problems ?? [])],
         };
       },
       (entry, before, after) => [

@@ -68,6 +68,11 @@ function said(entry: AnyEntry, money: Money): string {
     }
     case 'service':
       return `${entry.what}${entry.finish === undefined ? '' : `, now ${entry.finish}`}${entry.of === undefined ? '' : `, of the hand-over in entry ${entry.of}`}`;
+    case 'claim': {
+      const { event, of, about, outcome } = entry;
+      if (event === 'opened') return `claim opened: ${about ?? 'other'}`;
+      return event === 'looked-at' ? `claim in entry ${of} looked at` : `claim in entry ${of} settled: ${plain(outcome ?? 'withdrawn')}`;
+    }
     case 'care':
       return `papers of the table, edition ${entry.edition}, after entry ${entry.of}`;
     case 'measured':

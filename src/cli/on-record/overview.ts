@@ -1,4 +1,4 @@
-import type { AnyEntry, LossReason, Stage, Standing } from '../../record/index.ts';
+import type { AnyEntry, ClaimSubject, LossReason, Stage, Standing } from '../../record/index.ts';
 import { nextStep } from '../next-step.ts';
 
 /** How a proposal stands, for the list of all: people by id, days as 2027-02-14, money in minor units. */
@@ -27,6 +27,13 @@ export interface Overview {
     /** The day on which it was signed for; absent where it was left unsigned. */
     readonly acceptedOn?: string;
     readonly openDefects: readonly { readonly defect: number; readonly by: string; readonly isLate: boolean }[];
+    /** Claims that are not settled: the entry that opened each. */
+    readonly openClaims: readonly {
+      readonly entry: number;
+      readonly on: string;
+      readonly about: ClaimSubject;
+      readonly isLookedAt: boolean;
+    }[];
     /** The newest edition of its papers. */
     readonly edition?: number;
     /** False where they were not made, or are of a care that no longer holds. */
@@ -51,7 +58,7 @@ export interface OverviewSource {
   readonly words: (entry: AnyEntry) => string;
 }
 
-function deliveryOf({ delivered, accepted, openDefects, papers, care, failedDeliveries, stored }: Standing): Partial<Overview> {
+function deliveryOf({ delivered, accepted, openDefects, claims, papers, care, failedDeliveries, stored }: Standing): Partial<Overview> {
   if (delivered === undefined)
     return {
       ...(failedDeliveries.length === 0 ? {} : { failedDeliveries: failedDeliveries.map(({ on }) => on) }),
@@ -64,6 +71,9 @@ function deliveryOf({ delivered, accepted, openDefects, papers, care, failedDeli
       entry: delivered.n,
       ...(accepted === undefined ? {} : { acceptedOn: accepted.on }),
       openDefects: openDefects.map(({ defect, by, isLate }) => ({ defect, by, isLate })),
+      openClaims: claims
+        .filter(({ settled }) => settled === undefined)
+        .map(({ opened: { n, on, about = 'other' }, lookedAt }) => ({ entry: n, on, about, isLookedAt: lookedAt.length > 0 })),
       ...(papers === undefined ? {} : { edition: papers.edition }),
       hasPapers: papers !== undefined && papers.of === care?.n,
     },

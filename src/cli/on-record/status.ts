@@ -57,11 +57,12 @@ function delivery({ delivered, failedDeliveries, storedSince }: Listed): string 
     if (failedDeliveries === undefined) return '';
     return `brought in vain on ${failedDeliveries.join(', ')}${storedSince === undefined ? '' : `; stored since ${storedSince}`}`;
   }
-  const { piece, openDefects, acceptedOn, hasPapers } = delivered;
+  const { piece, openDefects, openClaims, acceptedOn, hasPapers } = delivered;
   const late = openDefects.filter(({ isLate }) => isLate);
   const defects = openDefects.length === 1 ? '1 defect open' : `${openDefects.length} defects open`;
   const open = [
     ...(openDefects.length === 0 ? [] : [late.length === 0 ? defects : `${defects}, ${late.length} late`]),
+    ...openClaims.map(({ on, about, isLookedAt }) => `claim of ${on} open (${about}${isLookedAt ? ', looked at' : ''})`),
     ...(acceptedOn === undefined ? ['left unsigned'] : []),
     ...(hasPapers ? [] : ['papers not made']),
   ];

@@ -70,6 +70,22 @@ export const handOverCodes: Readonly<Record<`cli/${string}`, CodeEntry>> = {
     explain:
       'The density of a wood spreads by about a tenth of its mean from board to board (Wood Handbook, 2010, Table 5-6). Beyond that look for another reason: the wood, the steel, the scale.',
   },
+  'cli/claim-before': {
+    title: 'the claim comes before what it is a claim of',
+    explain: 'A claim starts from the hand-over, is looked at after it was opened, and settled after that.',
+  },
+  'cli/claim-none': {
+    title: 'there is no such claim',
+    explain: 'A claim is named by the number of the entry that opened it.',
+  },
+  'cli/claim-settled': {
+    title: 'the claim is settled',
+    explain: 'What was decided of a claim stands. What comes up anew is opened anew.',
+  },
+  'cli/claim-unseen': {
+    title: 'the claim is settled, and nobody is on record as having looked at the table',
+    explain: 'What was seen, and in which air, is what a decision is held against later.',
+  },
   'cli/paper-stays': {
     title: "the signed paper is not among the client's papers",
     explain:

@@ -16,6 +16,13 @@ export type FailedDelivery = (typeof failedDeliveries)[number];
 export const services = ['visit', 'repair', 'refinish'] as const;
 export type Service = (typeof services)[number];
 
+/** What a claim is about. */
+export const claimSubjects = ['crack', 'warp', 'joint', 'finish', 'mark', 'fitting', 'size', 'other'] as const;
+export type ClaimSubject = (typeof claimSubjects)[number];
+/** What became of a claim. */
+export const claimOutcomes = ['covered', 'not-covered', 'goodwill', 'withdrawn'] as const;
+export type ClaimOutcome = (typeof claimOutcomes)[number];
+
 /** How something was said. */
 export const ways = ['visit', 'telephone', 'message', 'letter', 'other'] as const;
 export type Way = (typeof ways)[number];
@@ -251,6 +258,33 @@ export const entryBodies = {
     of: count.optional(),
     defects: z.array(count).readonly().optional(),
     photographs: z.array(file).readonly().optional(),
+  }),
+  /**
+   * Something is wrong with a table that was delivered, as its client says: opened, looked at, settled. `of`: the hand-over from which
+   * it starts, then the entry that opened it. Sealed: `{ person?, who?, words }`; of a settlement the words are its reason.
+   */
+  claim: z.strictObject({
+    kind: z.literal('claim'),
+    on: day,
+    event: z.enum(['opened', 'looked-at', 'settled']),
+    of: count,
+    /** Of an opened one. */
+    about: z.enum(claimSubjects).optional(),
+    /** Who complains. */
+    person: id.optional(),
+    /** Measured beside the table: the air, and its boards by dry mass. */
+    humidityPercent: percent.optional(),
+    celsius: z.number().min(-20).max(50).optional(),
+    moisturePercent: z.array(percent).min(1).readonly().optional(),
+    /** Measured on it; `what` is a path of its specification. */
+    sizes: z
+      .array(z.strictObject({ what: z.string().regex(/^[A-Za-z0-9][A-Za-z0-9.-]{0,79}$/), mm: z.number().positive() }).readonly())
+      .min(1)
+      .readonly()
+      .optional(),
+    photographs: z.array(file).readonly().optional(),
+    /** Of a settled one. */
+    outcome: z.enum(claimOutcomes).optional(),
   }),
   /**
    * Papers of a table that was handed over, frozen as an edition: its care for whoever has it, and what the client keeps. A new

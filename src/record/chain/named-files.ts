@@ -7,7 +7,7 @@ import { sealFolder } from './seal.ts';
 /** Files beside the record that an entry holds by digest: a scan, a picture, a scope. */
 export function filesOf(entry: AnyEntry): readonly FileDigest[] {
   if (entry.kind === 'hand-over') return [...entry.photographs, ...paperOf(entry)];
-  if (entry.kind === 'service') return entry.photographs ?? [];
+  if (entry.kind === 'service' || entry.kind === 'claim') return entry.photographs ?? [];
   if (entry.kind === 'attached' || entry.kind === 'scope') return [entry.file];
   return entry.kind === 'sample' && entry.picture !== undefined ? [entry.picture] : [];
 }

@@ -4,7 +4,7 @@ import { type AnyEntry, type Chosen, type EntryKind, type EntryOf, entryBodies }
 import { isErasable } from '../chain/erased.ts';
 import { entriesOf } from '../chain/read-entries.ts';
 import { recordProblem } from '../chain/record-problem.ts';
-import { handOverFault, isBeyond, maySayYes, serviceFault } from '../standing/hand-over.ts';
+import { claimFault, handOverFault, isBeyond, maySayYes, serviceFault } from '../standing/hand-over.ts';
 import type { IssuedOffer } from '../standing/offer.ts';
 
 /** What an entry says is held against the entries before it and what was offered. */
@@ -21,6 +21,7 @@ const called: Partial<Record<EntryKind, string>> = {
   answer: 'an answer',
   confirmed: 'a confirmation',
   'hand-over': 'a hand-over',
+  claim: 'a claim',
 };
 
 /** Numbers of earlier entries that an entry names, and the kind that they must have; any kind where none is said. */
@@ -45,6 +46,8 @@ function pointers(entry: AnyEntry): readonly (readonly [n: number, kind?: EntryK
       return [[entry.of]];
     case 'service':
       return entry.of === undefined ? [] : [[entry.of, 'hand-over']];
+    case 'claim':
+      return [[entry.of, entry.event === 'opened' ? 'hand-over' : 'claim']];
     case 'hand-over':
       return [...entry.asBuilt, ...(entry.otherFinish ?? [])].flatMap(({ yes }) => (yes === undefined ? [] : [[yes] as const]));
     default:
@@ -76,6 +79,7 @@ function isImpossible(entry: AnyEntry, { entries }: Before): string | undefined 
     );
   }
   if (entry.kind === 'care') return isMisplacedEdition(entry, entries);
+  if (entry.kind === 'claim') return claimFault(entry) ?? isMisplacedClaim(entry, entries);
   if (entry.kind !== 'service') return undefined;
   const of = entry.of === undefined ? undefined : entries.get(entry.of);
   const listed = of?.kind === 'hand-over' ? (of.acceptance?.defects.length ?? 0) : 0;
@@ -83,6 +87,19 @@ function isImpossible(entry: AnyEntry, { entries }: Before): string | undefined 
   return (
     serviceFault(entry) ?? (unlisted === undefined ? undefined : `puts defect ${unlisted} right, and entry ${entry.of} lists ${listed}`)
   );
+}
+
+/** A claim is of a table that was delivered, and is gone on with from the entry that opened it until it is settled. */
+function isMisplacedClaim({ n, on, of, event }: EntryOf<'claim'>, entries: Before['entries']): string | undefined {
+  const ground = entries.get(of);
+  if (event === 'opened') {
+    if (ground?.kind !== 'hand-over' || ground.failed !== undefined) return `is a claim of entry ${of}, where nothing was handed over`;
+    return on < ground.on ? `is a claim of ${on}, before the hand-over on ${ground.on}` : undefined;
+  }
+  if (ground?.kind !== 'claim' || ground.event !== 'opened') return `goes on with entry ${of}, which opens no claim`;
+  if (on < ground.on) return `goes on with a claim on ${on}, before it was opened on ${ground.on}`;
+  const settled = [...entries.values()].find((one) => one.kind === 'claim' && one.event === 'settled' && one.of === of && one.n < n);
+  return settled === undefined ? undefined : `goes on with the claim in entry ${of}, which entry ${settled.n} settled`;
 }
 
 /** Editions are numbered without a gap, each after the hand-over or service that it is of. */

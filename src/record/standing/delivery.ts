@@ -1,9 +1,20 @@
 import type { AnyEntry, EntryOf } from '../chain/entries.ts';
-import type { OpenDefect, Standing } from './standing.ts';
+import type { ClaimStanding, OpenDefect, Standing } from './standing.ts';
 
 type Delivery = Pick<
   Standing,
-  'delivered' | 'accepted' | 'failedDeliveries' | 'openDefects' | 'services' | 'care' | 'papers' | 'stored' | 'measured' | 'worked' | 'used'
+  | 'delivered'
+  | 'accepted'
+  | 'failedDeliveries'
+  | 'openDefects'
+  | 'services'
+  | 'claims'
+  | 'care'
+  | 'papers'
+  | 'stored'
+  | 'measured'
+  | 'worked'
+  | 'used'
 >;
 
 /** The storage in which a table still is: since a delivery that failed, until one does not. */
@@ -13,6 +24,18 @@ function storedAt(handOvers: readonly EntryOf<'hand-over'>[], today: string): St
   if (last?.failed === undefined || last.storage === undefined) return undefined;
   const { from, until } = last.storage;
   return until !== undefined && until < today ? undefined : { from, ...(until === undefined ? {} : { until }), n: last.n };
+}
+
+/** Claims to a hand-over, each with what was entered of it later. */
+function claimsOf(entries: readonly AnyEntry[], handOver: number): readonly ClaimStanding[] {
+  const all = entries.filter((entry) => entry.kind === 'claim');
+  return all
+    .filter(({ event, of }) => event === 'opened' && of === handOver)
+    .map((opened) => {
+      const later = all.filter(({ event, of }) => event !== 'opened' && of === opened.n);
+      const settled = later.find(({ event }) => event === 'settled');
+      return { opened, lookedAt: later.filter(({ event }) => event === 'looked-at'), ...(settled === undefined ? {} : { settled }) };
+    });
 }
 
 /**
@@ -53,6 +76,7 @@ export function deliveryOf(entries: readonly AnyEntry[], today: string): Deliver
     failedDeliveries: handOvers.filter(({ failed }) => failed !== undefined),
     openDefects,
     services,
+    claims: delivered === undefined ? [] : claimsOf(after, delivered.n),
     ...(care === undefined ? {} : { care }),
   };
 }

@@ -41,6 +41,14 @@ export function serviceFault({ what, finish, of, defects }: Body<'service'>): st
   return (defects?.length ?? 0) > 0 && of === undefined ? 'puts defects right and names no hand-over' : undefined;
 }
 
+/** Why a claim can not be what it says, in words that follow the name of the entry; nothing where it can. */
+export function claimFault({ event, about, person, outcome }: Body<'claim'>): string | undefined {
+  if (event === 'opened' && about === undefined) return 'opens a claim and does not say what about';
+  if (event !== 'opened' && (about !== undefined || person !== undefined)) return 'says anew what a claim is about, or whose it is';
+  if (event === 'settled' && outcome === undefined) return 'settles a claim and does not say how';
+  return event !== 'settled' && outcome !== undefined ? 'says what became of a claim that it does not settle' : undefined;
+}
+
 /**
  * Why nothing can be handed over as the proposal stands. Codes: `record/hand-over-closed hand-over-no-order hand-over-again`.
  *

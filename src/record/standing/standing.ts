@@ -40,6 +40,15 @@ export interface OpenDefect {
   readonly isLate: boolean;
 }
 
+/** Something that is wrong with a delivered table, as its client says, and how far that is. */
+export interface ClaimStanding {
+  readonly opened: EntryOf<'claim'>;
+  /** In order. */
+  readonly lookedAt: readonly EntryOf<'claim'>[];
+  /** Absent while it is open. */
+  readonly settled?: EntryOf<'claim'>;
+}
+
 /** How a proposal stands; follows from its chain and its offers alone. `today` decides what has run out. */
 export interface Standing {
   /** How far the work is; a change for which parts are made anew puts it back. */
@@ -103,6 +112,8 @@ export interface Standing {
   /** Defects listed at the hand-over that no service has put right. */
   readonly openDefects: readonly OpenDefect[];
   readonly services: readonly EntryOf<'service'>[];
+  /** Claims to the hand-over that stands, in the order in which they were opened. */
+  readonly claims: readonly ClaimStanding[];
   /** Measurements at the bench and after, in order. */
   readonly measured: readonly EntryOf<'measured'>[];
   /** Hours at the bench, and timber used or back to the rack, in order. */

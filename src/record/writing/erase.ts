@@ -1,7 +1,7 @@
 import { lstatSync, readdirSync } from 'node:fs';
 import { join } from 'node:path';
 import { issuedEntries, readChain } from '../chain/chain.ts';
-import type { AnyEntry } from '../chain/entries.ts';
+import type { AnyEntry, EntryOf } from '../chain/entries.ts';
 import { isErasable, removeErased } from '../chain/erased.ts';
 import { filesOf, paperOf } from '../chain/named-files.ts';
 import { recordProblem } from '../chain/record-problem.ts';
@@ -53,14 +53,22 @@ function sealedWords(folder: string, entry: AnyEntry, { person, names }: Erasure
   return isMakers && !('person' in entry && entry.person !== undefined) ? 'own' : 'mention';
 }
 
+/** Who opened a claim, of whichever of its entries. */
+function claimantOf(entries: readonly AnyEntry[], entry: EntryOf<'claim'>): string | undefined {
+  const opened = entry.event === 'opened' ? entry : entries.find(({ n }) => n === entry.of);
+  return opened?.kind === 'claim' ? opened.person : undefined;
+}
+
 /**
  * Files beside the record that show or name the person: what was attached for or to the person's entries, every scope, and the
- * paper of a delivery that the person, or nobody in particular, signed for. Photographs of the table stay.
+ * paper of a delivery that the person, or nobody in particular, signed for; of a claim also the photographs, which show where the person
+ * lives. Other photographs of the table stay.
  */
 function filesOfPerson(entries: readonly AnyEntry[], person: string): readonly string[] {
   const isPersons = (n: number): boolean => entries.some((entry) => entry.n === n && 'person' in entry && entry.person === person);
   return entries.flatMap((entry) => {
     if (entry.kind === 'hand-over') return (entry.person ?? person) === person ? paperOf(entry).map(({ path }) => path) : [];
+    if (entry.kind === 'claim') return (claimantOf(entries, entry) ?? person) === person ? filesOf(entry).map(({ path }) => path) : [];
     const isOne =
       entry.kind === 'scope' ||
       (entry.kind === 'attached' && (entry.person === person || (entry.person === undefined && isPersons(entry.to))));

@@ -3,6 +3,7 @@
 export type { ApprovedScope } from './approved-scope.ts';
 export { type CalendarContent, type CalendarEvent, calendarFile } from './calendar.ts';
 export { writeCare } from './care.ts';
+export { writeClaim } from './claim.ts';
 export { type DeliveryNote, writeDeliveryNote } from './delivery-note.ts';
 export { type LabelContent, type LabelFault, type LabelLayout, type LabelSize, layOutLabel } from './label.ts';
 export { labelPdf, labelSvg, type OutlineFont, type OutlineFonts } from './label-write.ts';
