@@ -59,6 +59,16 @@ function sidesOf(points: readonly Vec3[], shift: (side: number) => number): Floa
   return out;
 }
 
+/**
+ * The plane of a face, as nearness over the picture. A face may be warped, as the chamfer under an oval is: its plane is then moved
+ * back until it lies in front of none of the corners, or the face would hide its own edges.
+ */
+function slopeOf(points: readonly Vec3[]): Vec3 {
+  const [nu, nv, nd] = newell(points);
+  const [su, sv] = [-nu / nd, -nv / nd];
+  return [su, sv, Math.min(...points.map(([u, v, d]) => d - su * u - sv * v))];
+}
+
 export const looksAtEye = (face: ShapeFace, projection: Projection): boolean =>
   dot(face.normal, projection.toEye(nth(face.points, 0))) > EDGE_ON;
 
@@ -72,9 +82,7 @@ export function setStage(shapes: readonly Shape[], projection: Projection): Stag
     shape.faces.forEach((face, index) => {
       if (looks[index] !== true) return;
       const points = face.points.map(projection.project);
-      const [nu, nv, nd] = newell(points);
-      const [u, v, d] = nth(points, 0);
-      const slope: Vec3 = [-nu / nd, -nv / nd, d + (nu * u + nv * v) / nd];
+      const slope = slopeOf(points);
       const sides = sidesOf(points, (i) => (isSeen(face.neighbours[i], looks) ? guard : -guard));
       faces.push({ points, slope, sides, box: boxOf(points) });
     });

@@ -10,6 +10,7 @@ import { setStage } from '../../src/draw/stage.ts';
 import { viewProjections } from '../../src/draw/view.ts';
 import type { Vec3 } from '../../src/solid/index.ts';
 import { meshOf, toTable } from '../../src/solid/index.ts';
+import { computeDemo } from '../demos/load.ts';
 import { legTable, roundTable, slabTable } from './tables.ts';
 
 /**
@@ -166,4 +167,18 @@ describe('the last face painted over a point is the first one that a ray meets',
     expect(wrong).toEqual([]);
     expect(compared).toBeGreaterThan(10);
   });
+});
+
+/** The faces of that chamfer are warped, since two ovals of other proportions bound them: none hides the arris that it ends in. */
+test('the arris of a chamfer under an oval is seen from below all round', () => {
+  const { table } = computeDemo('marl-ockley/r1/B');
+  const [a, b] = [590 - 20, 350 - 20];
+  const top = table.parts.filter(({ id }) => id === 'top').map((part) => shapeOf(part, 0.05));
+  const arris = findLines(setStage(top, viewProjections.underside)).filter(
+    (line) => Math.abs(((line.a[0] + line.b[0]) / 2 / a) ** 2 + ((line.a[1] + line.b[1]) / 2 / b) ** 2 - 1) < 0.005,
+  );
+  const lengthOf = (lines: typeof arris): number => lines.reduce((sum, l) => sum + Math.hypot(l.b[0] - l.a[0], l.b[1] - l.a[1]), 0);
+  expect(lengthOf(arris.filter(({ visibility }) => visibility === 'hidden'))).toBe(0);
+  // @source S. Ramanujan, "Modular equations and approximations to pi" (1914): the girth of an ellipse, to 1e-5 here.
+  expect(lengthOf(arris)).toBeCloseTo(Math.PI * (3 * (a + b) - Math.sqrt((3 * a + b) * (a + 3 * b))), -1);
 });
