@@ -194,7 +194,7 @@ const recordCommand: Command = {
     yes: { says: 'the answer to a confirmation is a yes: you have read its words' },
     paper: { says: 'a scan of a signed scope; with --who --design --options --revision --fingerprint', value: 'SCAN' },
     design: { says: 'of a paper: the design', value: 'ID' },
-    options: { says: 'of a paper: its options', value: 'IDS' },
+    options: { says: 'of a paper: its options, or none', value: 'IDS' },
     revision: { says: 'of a paper: the revision printed on it', value: 'rN' },
     fingerprint: { says: 'of a paper: the fingerprint printed on it, ten signs at least', value: 'SIGNS' },
     total: { says: 'of a paper: the total on it, to be compared', value: 'AMOUNT' },

@@ -472,7 +472,7 @@ describe('a saved mail', () => {
     await expect(bench.record('--file', path)).rejects.toThrow('is no text and no mail');
     await expect(bench.record('--file', `${path}.txt`)).rejects.toThrow('there is no file');
     await expect(bench.record('yes', '--file', path)).rejects.toThrow('say it once');
-    await expect(bench.record('{"other": 1}')).rejects.toThrow('this JSON holds no letter');
+    await expect(bench.record('{"other": 1}')).rejects.toThrow('what this form posted holds no letter');
   });
 });
 
@@ -672,6 +672,9 @@ describe('a scope signed on paper', () => {
       'error[reply/unknown-revision]: the fingerprint on the paper is not that of r1',
     );
     expect(told((await run(...right, '--total', '6 000')).err)[0]).toBe(
+      'error[reply/total-differs]: the letter says €6,000.00, and r1 says €6,060.00',
+    );
+    expect(told((await run(...right, '--options', 'none', '--total', '6 000')).err)[0]).toBe(
       'error[reply/total-differs]: the letter says €6,000.00, and r1 says €6,060.00',
     );
     expect(told((await run(...right, '--options', 'pale,white')).err)[0]).toBe(

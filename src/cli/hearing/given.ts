@@ -13,6 +13,9 @@ export interface Heard {
 /** More than any mail with a letter in it has. */
 const MOST_BYTES = 30_000_000;
 
+/** Tab, line ends and space: a file of these alone says nothing. */
+const blanks: readonly number[] = [0x09, 0x0a, 0x0d, 0x20];
+
 /** Bytes as text: UTF-8, or with its mark UTF-16, else the usual eight-bit letters of western Europe. */
 function textOf(bytes: Uint8Array, shown: string): string {
   const [first, second] = bytes;
@@ -26,27 +29,41 @@ function textOf(bytes: Uint8Array, shown: string): string {
   }
 }
 
-/** The letter in what a form posted: whole, or put together from its fields. */
-function letterOfForm(text: string): string | undefined {
-  if (!/^\s*\{/.test(text)) return undefined;
-  let posted: unknown;
+type Fields = Readonly<Record<string, unknown>>;
+
+/** The fields as a browser sends them, where they came as they were sent. @source WHATWG URL, application/x-www-form-urlencoded */
+function sentFields(text: string): Fields | undefined {
+  const sent = text.trim();
+  if (/\s/.test(sent) || !/(?:^|&)(?:letter|code)=/.test(sent)) return undefined;
+  return Object.fromEntries(new URLSearchParams(sent));
+}
+
+/** The fields of a form: as JSON, or as they were sent. */
+function fieldsOf(text: string): Fields | undefined {
+  if (!/^\s*\{/.test(text)) return sentFields(text);
   try {
-    posted = JSON.parse(text);
+    return JSON.parse(text) as Fields;
   } catch {
     return undefined;
   }
-  const fields = posted as Readonly<Record<string, unknown>>;
+}
+
+/** The letter in what a form posted: whole, or put together from its fields. */
+function letterOfForm(text: string): string | undefined {
+  const fields = fieldsOf(text);
+  if (fields === undefined) return undefined;
   const field = (name: string): string => (typeof fields[name] === 'string' ? fields[name].trim() : '');
   const held = (name: string): string => heldWords(field(name));
   const [letter, code] = [field('letter'), field('code')];
   if (letter === '' && code === '')
-    throw new UsageFault('this JSON holds no letter', 'a form posts letter, or code with name and remark: {"letter": "..."}');
+    throw new UsageFault('what this form posted holds no letter', 'a form posts letter, or code with name and remark: {"letter": "..."}');
   if (letter !== '') return letter.includes(code) ? letter : `${letter}\n\n${code}`;
   const remark = field('remark') === '' ? '' : `: «${held('remark')}»\n`;
   return `: «${held('name')}»\n${remark}\n${code}`;
 }
 
 async function heardBytes(bytes: Uint8Array, shown: string): Promise<Heard> {
+  if (bytes.every((byte) => blanks.includes(byte))) throw new UsageFault(`${shown} is empty`, 'save the mail again, or paste its text');
   if (bytes.length > MOST_BYTES) throw new UsageFault(`${shown} is larger than a mail with a letter in it`);
   if (/\.eml$/i.test(shown) || isSavedMail(bytes)) {
     const mail = await readMail(bytes);

@@ -138,6 +138,22 @@ function againstRecord(
   return found;
 }
 
+/** Letters alone: two ways to type one name are the same. */
+const plainName = (name: string): string =>
+  name
+    .normalize('NFKD')
+    .replaceAll(/[^\p{L}\p{N}]/gu, '')
+    .toLowerCase();
+
+/** Where the name typed under a letter is that of another who decides, as whoever answers for two would leave it. */
+function nameOfAnother({ letter, nameOf }: Hearing, revision: Offered, person: string): readonly [string, string][] {
+  const typed = plainName(letter.name);
+  if (typed === '' || typed === plainName(nameOf(person))) return [];
+  const other = revision.people.find(({ id }) => id !== person && plainName(nameOf(id)) === typed);
+  if (other === undefined) return [];
+  return [['reply/name-of-another', `the letter is ${person}’s, and the name typed under it is that of ${other.id}: ${nameOf(other.id)}`]];
+}
+
 function changedSentences({ sentences }: Hearing): readonly [string, string][] {
   return (sentences?.changed ?? []).map(({ found, wanted }) => [
     'reply/sentences-differ',
@@ -195,6 +211,8 @@ export function judge(hearing: Hearing, entries: readonly AnyEntry[]): Judged {
   }
   for (const one of hearing.problems) if (one.code === 'reply/words-differ') found.push([one.code, one.says]);
   if (letter.after === undefined) found.push(...changedSentences(hearing));
+  const isOfPage = letter.after === undefined && !found.some(([one]) => one === 'reply/person-differs');
+  if (isOfPage) found.push(...nameOfAnother(hearing, revision, person.id));
   found.push(...againstRecord(hearing, entries, body, code));
   if (found.length > 0 && !hearing.insists) return { problems: found.map(([one, says]) => problem(one, says, 'error')) };
   const insisted = [...new Set(found.map(([one]) => one))];

@@ -72,7 +72,7 @@ export function letterOnPaper(
   const options = (values['options'] ?? '')
     .toLowerCase()
     .split(/[\s,+]+/)
-    .filter((id) => id !== '')
+    .filter((id) => id !== '' && id !== 'none')
     .sort();
   const unknown = options.find((id) => design !== undefined && !design.options.includes(id));
   if (unknown !== undefined)

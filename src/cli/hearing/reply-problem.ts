@@ -28,6 +28,7 @@ const mends: Readonly<Record<string, (of: MendFor) => string>> = {
   'reply/unknown-decider': ({ people }) => `those who decide are ${people.join(', ')}: --who`,
   'reply/person-missing': ({ people }) => `say whose it is: --who ${people.join(' or --who ')}`,
   'reply/person-differs': () => `leave --who out to follow the letter; ${insist}`,
+  'reply/name-of-another': () => `ask each of the two for a letter of their own; ${insist}`,
   'reply/sender-differs': () => 'ask whether both have answered for themselves',
   'reply/sender-unknown': ({ slug }) =>
     `if the address is theirs, write it into deciders.people of proposals/${slug}/proposal.yaml; else ask them by another way`,

@@ -74,6 +74,10 @@ export const replyCodes: Readonly<Record<`reply/${string}`, CodeEntry>> = {
     title: 'the letter is another person’s',
     explain: 'The code says who chose their name on the page; --who says otherwise.',
   },
+  'reply/name-of-another': {
+    title: 'the name typed under a letter is that of another who decides',
+    explain: 'Two who decide answer for themselves, each from their own page or under their own name. One yes does not stand for both.',
+  },
   'reply/sender-differs': {
     title: 'the mail came from the address of another who decides',
     explain: 'Two may share a table and a computer. It is noted, and it is for you to ask.',
