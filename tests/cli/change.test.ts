@@ -159,6 +159,34 @@ describe('900 wide after the glue-up', () => {
     expect(bench.view().designs.map(({ id }) => id)).toEqual(['A']);
   });
 
+  test('work that goes on while it is out is told, and what was priced from before is not confirmed without a reason', async () => {
+    const bench = await changeBench();
+    await bench.order('timber-bought', 'cut');
+    bench.draft(900);
+    await bench.run('change', '--insist', 'they move the radiator', '--write');
+    const r4 = await bench.issue('r4');
+    const combination = r4.designs[0]?.combinations[0];
+    if (combination === undefined) throw new Error('nothing is on offer');
+    const { fingerprint, revision } = r4;
+    const chosen = { revision, fingerprint, design: 'A', options: ['ceramic'], totalMinor: combination.totalMinor, currency: 'EUR' };
+    for (const person of ['maren', 'idris'])
+      await bench.record({ kind: 'answer', on: '2027-03-10', person, verdict: 'yes', revision, fingerprint, chosen, by: 'code' });
+    expect(problem((await bench.run('stage', 'glued')).err, 'stage-past-change')).toBe(
+      `warning[cli/stage-past-change]: r4 changes the order, and was priced from cut
+  found: it is on offer
+  to mend: what is done from now on at parts that it changes is in no price; wait for it, or price it anew: leafwright change tollefsen-quill`,
+    );
+    expect(problem((await bench.run('confirm')).err, 'change-stage-moved')).toContain('found: priced from cut, and it is glued now');
+    expect((await bench.run('confirm', '--insist', 'I bear the glue-up')).code).toBe(0);
+    const needs = combination.instalmentsMinor[0] ?? 0;
+    await bench.record({ kind: 'paid', on: '2027-03-10', amountMinor: needs - 250320, currency: 'EUR', instalment: 1 });
+    expect(JSON.parse((await bench.run('status', '--json')).out).proposals[0]).toMatchObject({ stage: 'ordered' });
+    // The base was glued up by the time; of the top that was, nothing is asked.
+    const { out } = await bench.run('cancel');
+    expect(out).toMatch(/Dry fit and assembly +\d/);
+    expect(out).not.toMatch(/Glue-up set up|Panel trimmed/);
+  });
+
   test('as a revision of its own it offers one design with its options fixed, at the price that was told', async () => {
     const bench = await changeBench();
     await bench.order('timber-bought', 'cut', 'glued');

@@ -252,6 +252,8 @@ describe('a change to the order', () => {
     // Nothing that was done is done again; and a change of a record that is older than this says nothing of it.
     expect(how([...upTo('cut'), taken], 'glued')).toEqual(['cut', undefined, 'ordered,cut']);
     expect(how([...upTo('glued'), taken])).toEqual(['glued', undefined, 'ordered,glued']);
+    // Priced from glued, and finished by the time: only what serves in the new table is known to be finished.
+    expect(how([...upTo('finished'), taken])).toEqual(['glued', 'finished', 'ordered,finished']);
   });
 
   test('that is not confirmed, or is superseded while it waits, changes nothing', () => {

@@ -6,6 +6,7 @@ import { atDesk, type Desk, nameOf, type Prepared, recordEntry, saltOf, shownMon
 import { refusal, remark, weighed } from '../refusal.ts';
 import type { Terminal } from '../terminal.ts';
 import { type SaidYes, writeConfirmation } from './confirmation.ts';
+import { stageSays } from './stage.ts';
 
 /** Days for which price and place are held where nothing else is said. */
 const holdDays = 14;
@@ -153,6 +154,13 @@ function confirming(
       refusal('order-stands', `${chosen.revision} takes the place of an order, and is not priced as a change to it`, {
         found: `order of ${order.confirmed.chosen.revision}, design ${order.confirmed.chosen.design}, on ${order.on}`,
         mend: `price it from the stage reached: leafwright change ${slug}`,
+      }),
+    );
+  if (offer.change !== undefined && order !== undefined && offer.change.stage !== standing.stage)
+    soft.push(
+      refusal('change-stage-moved', 'the work has gone on since this change was priced', {
+        found: `priced from ${stageSays(offer.change.stage)}, and it is ${stageSays(standing.stage)} now`,
+        mend: `what was done since at parts that it changes is in no price; price it anew in the next revision: leafwright revise ${slug}, then leafwright change ${slug} --write`,
       }),
     );
   if (today > offer.validUntil)

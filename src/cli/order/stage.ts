@@ -117,6 +117,19 @@ function choiceRemarks(desk: Desk, { stage: before, reached }: Standing, stage: 
   ];
 }
 
+/** A change that is on offer or waits for its money was priced from the stage before. */
+function changeRemarks({ offers, slug }: Desk, { newest, order, changeWaits }: Standing): readonly Problem[] {
+  const revision = changeWaits?.chosen.revision ?? newest?.revision;
+  const change = offers.find((offer) => offer.revision === revision)?.change;
+  if (change === undefined || order === undefined || order.confirmed.chosen.revision === revision) return [];
+  return [
+    remark('stage-past-change', `${revision} changes the order, and was priced from ${stageSays(change.stage)}`, {
+      found: changeWaits === undefined ? 'it is on offer' : 'it is confirmed, and waits for its money',
+      mend: `what is done from now on at parts that it changes is in no price; wait for it, or price it anew: leafwright change ${slug}`,
+    }),
+  ];
+}
+
 /** Stages that were left out, and choices whose time has passed. */
 function remarks(desk: Desk, standing: Standing, stage: WorkStage, on: string): readonly Problem[] {
   const from = stages.indexOf(standing.stage);
@@ -125,6 +138,7 @@ function remarks(desk: Desk, standing: Standing, stage: WorkStage, on: string): 
     ...(skipped.length === 0
       ? []
       : [remark('stage-skipped', `${skipped.map(stageSays).join(' and ')} ${skipped.length === 1 ? 'was' : 'were'} not recorded`)]),
+    ...changeRemarks(desk, standing),
     ...choiceRemarks(desk, standing, stage, on),
   ];
 }

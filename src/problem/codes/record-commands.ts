@@ -79,6 +79,11 @@ export const recordCommandCodes: Readonly<Record<`cli/${string}`, CodeEntry>> = 
     explain:
       'Money is asked for with leafwright request and recorded with leafwright pay: so an account adds up, whatever stage the work is at.',
   },
+  'cli/stage-past-change': {
+    title: 'the work goes on while a change to the order is out',
+    explain:
+      'A change is priced from the stage reached. What is done after that at parts that it makes of no use is nobody’s but yours to pay.',
+  },
   'cli/stage-skipped': {
     title: 'a stage was left out',
     explain: 'A change is priced from the stage reached, so each stage is worth its one command.',

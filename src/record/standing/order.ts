@@ -1,4 +1,4 @@
-import { type AnyEntry, type EntryOf, isLater, type Stage } from '../chain/entries.ts';
+import { type AnyEntry, type EntryOf, isLater, type Stage, stages } from '../chain/entries.ts';
 import type { IssuedOffer } from './offer.ts';
 import type { InstalmentStanding, TakenOrder } from './standing.ts';
 
@@ -52,7 +52,8 @@ function covered(confirmed: Confirmed, paidMinor: number): number {
  * order's when the change was confirmed, and at least the first: so that nothing that was due before the change is open after
  * it. What it adds to later instalments is due with those. A revision issued while it waits drops it; the old order stands.
  *
- * With a change the work goes back to the stage that its offer names, if it was further: what is made anew starts from there.
+ * With a change the work goes back to the stage that its offer names, if it was further: what is made anew starts from there. Where it
+ * has gone on since the change was priced, it goes back to the stage from which it was: what was done since is known of kept parts alone.
  */
 export function followOrder(entries: readonly AnyEntry[], offers: readonly IssuedOffer[]): OrderState {
   let state: Pick<OrderState, 'confirmed' | 'order'> = {};
@@ -68,7 +69,8 @@ export function followOrder(entries: readonly AnyEntry[], offers: readonly Issue
     return { confirmed, order };
   };
   const putBack = ({ chosen }: Confirmed): void => {
-    const again = offers.find(({ revision }) => revision === chosen.revision)?.change?.again;
+    const change = offers.find(({ revision }) => revision === chosen.revision)?.change;
+    const again = change?.again ?? stages.find((stage) => stage === change?.stage);
     if (again === undefined || !isLater(work, again)) return;
     againFrom = againFrom === undefined || isLater(work, againFrom) ? work : againFrom;
     work = again;
