@@ -1,88 +1,19 @@
 import { existsSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
-import { formatProblems, hasErrors, type Problem } from '../../problem/index.ts';
-import { editYaml, readWorkspace, YamlEditFault } from '../../read/index.ts';
-import { type Body, type EntryOf, issuedOffers, type Json, readEntries, type Standing, standingOf } from '../../record/index.ts';
-import { type BoardsDone, LEAST_TABLES, type PlanAndDone, type ProposedRate, planAndDone, proposedRates } from '../../takeoff/index.ts';
-import { formatNumber, formatPercent } from '../../units/index.ts';
+import { formatProblems, type Problem } from '../../problem/index.ts';
+import { editYaml, YamlEditFault } from '../../read/index.ts';
+import type { Body, Json, Standing } from '../../record/index.ts';
+import type { PlanAndDone, ProposedRate } from '../../takeoff/index.ts';
 import { openFonts } from '../../write/index.ts';
 import { type ExitCode, type Given, UsageFault } from '../command.ts';
 import { replaceText } from '../draft/own-files.ts';
-import { atDesk, type Desk, dayOf, lookNow, type Prepared, readInput, recordEntry, saltOf, sayRefused } from '../record-desk.ts';
+import { atDesk, type Desk, dayOf, lookNow, type Prepared, recordEntry, saltOf, sayRefused } from '../record-desk.ts';
 import { refusal } from '../refusal.ts';
 import { aligned, type Terminal } from '../terminal.ts';
-import { proposalFolder } from '../workspace.ts';
-import { type OrderedTable, orderedTable } from './ordered-table.ts';
+import { orderedTable } from './ordered-table.ts';
+import { daysTold, operationsTold, planOf, type RatesSpokenFor, ratesOf, ratesTold, stockYaml, timberTold } from './plan-done.ts';
 
 const schema = 'leafwright/lessons/1';
-
-const boardsOf = (used: readonly EntryOf<'used'>[]): readonly BoardsDone[] =>
-  used.map(({ wood, lengthMm, widthMm, thicknessMm, boards, what }) => ({
-    ...{ wood, lengthMm, widthMm, thicknessMm, boards, isOffcut: what === 'offcut' },
-  }));
-
-/** Volume of the finished parts of a table by key of their wood. */
-function finishedM3({ care: { table, assessment } }: OrderedTable): Readonly<Record<string, number>> {
-  const volumes: Record<string, number> = {};
-  for (const { id, wood } of table.parts)
-    if (wood !== undefined) volumes[wood] = (volumes[wood] ?? 0) + (assessment.volumeOf[id] ?? 0) / 1e9;
-  return volumes;
-}
-
-interface Reckoned {
-  readonly plan?: PlanAndDone;
-  readonly problems: readonly Problem[];
-}
-
-/** What the ordered table of a proposal was reckoned to take, and what was written down. */
-function reckoned(folder: string, slug: string, standing: Standing, measure: ReturnType<typeof openFonts>['measure']): Reckoned {
-  const { order, worked, used } = standing;
-  if (order === undefined)
-    return {
-      problems: [refusal('no-order', `${slug} is no order, so there is no table to learn from`, { mend: `leafwright status ${slug}` })],
-    };
-  const ordered = orderedTable(folder, slug, order.confirmed, { measure });
-  if ('problems' in ordered) return ordered;
-  return { plan: planAndDone(ordered.care.takeOff, finishedM3(ordered), worked, boardsOf(used)), problems: [] };
-}
-
-/** Offcuts as boards of one's own, ready for the table.yaml of the next one. */
-function stockYaml(slug: string, used: readonly EntryOf<'used'>[]): string {
-  const lines = used
-    .filter(({ what }) => what === 'offcut')
-    .map(({ n, wood, lengthMm, widthMm, thicknessMm, boards, moisturePercent }) => {
-      const moisture = moisturePercent === undefined ? '' : `, moisture: ${moisturePercent} %`;
-      const size = `length: ${lengthMm} mm, width: ${widthMm} mm, thickness: ${thicknessMm} mm`;
-      return `  ${slug}-${n}: { wood: ${wood}, ${size}, count: ${boards}${moisture} }`;
-    });
-  return lines.length === 0 ? '' : `stock:\n${lines.join('\n')}\n`;
-}
-
-interface Rates {
-  /** Of all tables of the workspace that use the rates. */
-  readonly proposed: readonly ProposedRate[];
-  readonly tables: number;
-}
-
-/** Rates that all tables of the workspace speak for which were priced by the same rates and are made. */
-function ratesOf(desk: Desk, measure: ReturnType<typeof openFonts>['measure']): Rates {
-  const { workspace, input, today } = desk;
-  const plans = readWorkspace(workspace).flatMap((slug): readonly PlanAndDone[] => {
-    const folder = proposalFolder(workspace, slug);
-    const standing = standingOf(readEntries(folder), issuedOffers(folder), today);
-    if (standing.order === undefined || standing.worked.length === 0) return [];
-    if (readInput(workspace, slug).input?.proposal.rates !== input.proposal.rates) return [];
-    const { plan } = reckoned(folder, slug, standing, measure);
-    return plan === undefined ? [] : [plan];
-  });
-  return {
-    proposed: proposedRates(
-      plans.map(({ operations }) => operations),
-      input.library.rates.operations,
-    ),
-    tables: plans.length,
-  };
-}
 
 /** Writes proposed rates into the workspace's own file of rates. */
 function writeRates({ workspace, input }: Desk, proposed: readonly ProposedRate[]): Problem | undefined {
@@ -105,44 +36,23 @@ function writeRates({ workspace, input }: Desk, proposed: readonly ProposedRate[
   }
 }
 
-const hoursText = (hours: number): string => String(Math.round(hours * 100) / 100);
-
-function planLines(plan: PlanAndDone, language: string): readonly string[] {
-  const rows = plan.operations
-    .filter(({ hours, planned }) => hours !== 0 || planned.mid > 0)
-    .map(({ id, planned, hours, ratio }) => [
-      id,
-      `${hoursText(planned.low)} to ${hoursText(planned.high)}, usually ${hoursText(planned.mid)}`,
-      hours === 0 ? '-' : hoursText(hours),
-      ratio === undefined ? '' : formatPercent(ratio * 100, language),
-    ]);
-  const unplanned = plan.unplanned.map(({ operation, hours }) => [operation, '', hoursText(hours), '']);
-  const { planned, done } = plan.hours;
-  const total = ['all', `${hoursText(planned.low)} to ${hoursText(planned.high)}, usually ${hoursText(planned.mid)}`, hoursText(done), ''];
-  const timber = plan.timber.map(({ wood, finishedM3, plannedM3, usedM3, offcutM3, yieldPercent }) => {
-    const m3 = (volume: number): string => formatNumber(volume, language, 4);
-    const yields = yieldPercent === undefined ? '' : `; ${formatPercent(yieldPercent, language)} of what was used is in the table`;
-    return `  ${wood}: ${m3(finishedM3)} m³ in the table, ${m3(plannedM3)} reckoned, ${m3(usedM3)} used, ${m3(offcutM3)} back to the rack${yields}`;
-  });
-  return [...aligned([['', 'hours reckoned', 'done', ''], ...rows, ...unplanned, total]), '', 'Timber', ...timber];
+function planLines(plan: PlanAndDone, { worked }: Standing, language: string): readonly string[] {
+  const rows = operationsTold(plan, language).map(({ id, reckoned, done, ratio }) => [id, reckoned, done, ratio]);
+  const days = daysTold(worked);
+  return [
+    ...aligned([['', 'hours reckoned', 'done', ''], ...rows]),
+    ...(days === '' ? [] : ['', days]),
+    '',
+    'Timber',
+    ...timberTold(plan, language).map(({ wood, says }) => `  ${wood}: ${says}`),
+  ];
 }
 
-function rateLines({ proposed, tables }: Rates, language: string): readonly string[] {
-  if (tables < LEAST_TABLES)
-    return [
-      `Rates: hours of ${tables} ${tables === 1 ? 'table' : 'tables'} are written down; from ${LEAST_TABLES} on they say something of the next one`,
-    ];
-  if (proposed.length === 0) return [`Rates: the hours of ${tables} tables speak for no other rate`];
+function rateLines(spokenFor: RatesSpokenFor, language: string): readonly string[] {
+  const { says, rates } = ratesTold(spokenFor, language);
   return [
-    `Rates that the hours of ${tables} tables speak for (median of done over reckoned; nothing is changed without --write)`,
-    ...aligned(
-      proposed.map(({ operation, tables: count, medianRatio, lowestRatio, highestRatio, now, proposed: rate }) => [
-        `  ${operation}`,
-        `${hoursText(now.mid)} -> ${hoursText(rate.mid)}`,
-        `${formatPercent(medianRatio * 100, language)} (${formatPercent(lowestRatio * 100, language)} to ${formatPercent(highestRatio * 100, language)})`,
-        `${count} tables`,
-      ]),
-    ),
+    says,
+    ...(rates.length === 0 ? [] : aligned(rates.map(({ operation, change, ratio, tables }) => [`  ${operation}`, change, ratio, tables]))),
   ];
 }
 
@@ -168,8 +78,13 @@ export async function runLessons(given: Given, terminal: Terminal): Promise<Exit
     }
     const { measure } = openFonts();
     const { standing } = lookNow(desk);
-    const { plan, problems } = reckoned(desk.folder, desk.slug, standing, measure);
-    if (plan === undefined || hasErrors(problems)) return sayRefused(desk, problems);
+    if (standing.order === undefined)
+      return sayRefused(desk, [
+        refusal('no-order', `${desk.slug} is no order, so there is no table to learn from`, { mend: `leafwright status ${desk.slug}` }),
+      ]);
+    const ordered = orderedTable(desk.folder, desk.slug, standing.order.confirmed, { measure });
+    if ('problems' in ordered) return sayRefused(desk, ordered.problems);
+    const plan = planOf(ordered, standing);
     const rates = ratesOf(desk, measure);
     const stock = stockYaml(desk.slug, standing.used);
     const isWriting = switches.has('write') && rates.proposed.length > 0;
@@ -189,7 +104,7 @@ export async function runLessons(given: Given, terminal: Terminal): Promise<Exit
       return fault === undefined ? 0 : 1;
     }
     const { language } = desk.input.proposal;
-    for (const line of planLines(plan, language)) terminal.say(line);
+    for (const line of planLines(plan, standing, language)) terminal.say(line);
     if (stock !== '') terminal.say(`\nOffcuts, for the table.yaml of the next one\n${stock.trimEnd()}`);
     terminal.say('');
     for (const line of rateLines(rates, language)) terminal.say(line);
