@@ -2,7 +2,7 @@ import { withoutHiddenSigns } from '../units/index.ts';
 import { type CodeContent, codeStart, inFours, makeCode, openCode, signCount } from './code.ts';
 import { heldWords, type Letter, wordsDigest } from './letter.ts';
 import { mailLines } from './mail-text.ts';
-import { ownWords } from './own-words.ts';
+import { type CodeOfLine, ownWords } from './own-words.ts';
 import { hexOf } from './sha256.ts';
 import { signValue } from './signs.ts';
 
@@ -46,6 +46,8 @@ export interface ReadReply {
   readonly above: string;
   /** What the sender wrote around what is quoted, without the code. */
   readonly own: string;
+  /** The letter with what stands around it, where it is no part of `own` though nothing marks it as quoted: below header fields. */
+  readonly lower?: string;
   /** Whether the letter stands in a quotation, so that `own` is not part of it. */
   readonly isQuoted: boolean;
 }
@@ -122,11 +124,15 @@ const says: Readonly<Record<ReplyProblem['code'], string>> = {
 };
 const problem = (code: ReplyProblem['code']): ReplyProblem => ({ code, says: says[code] });
 
-/** For each line of a text, whether it holds a part of a code. */
-function codeLines(text: string, found: readonly Found[]): (line: number) => boolean {
+/** For each line of a text, what it holds a part of a code of. */
+function codeLines(text: string, found: readonly Found[]): CodeOfLine {
   const lineOf = (at: number): number => text.slice(0, at).split('\n').length - 1;
-  const ranges = found.map(({ start, end }) => [lineOf(start), lineOf(end - 1)] as const);
-  return (line) => ranges.some(([first, last]) => line >= first && line <= last);
+  const ranges = found.map(({ start, end, content }) => ({
+    first: lineOf(start),
+    last: lineOf(end - 1),
+    of: content?.after === undefined ? ('letter' as const) : ('question' as const),
+  }));
+  return (line) => ranges.find(({ first, last }) => line >= first && line <= last)?.of;
 }
 
 /**
@@ -138,23 +144,26 @@ export function readReply(pasted: string): ReadReply {
   const text = lines.map((line) => line.text).join('\n');
   const found = findCodes(text);
   const whole = found.filter((one) => one.content !== undefined);
-  const isCode = codeLines(text, found);
-  const own = withoutHiddenSigns(ownWords(lines, isCode));
-  const isQuoted = lines.some((line, i) => line.isQuoted && isCode(i));
+  const codeOf = codeLines(text, found);
+  const words = ownWords(lines, codeOf);
+  const own = withoutHiddenSigns(words.own);
+  const lower = words.lower === undefined ? {} : { lower: withoutHiddenSigns(words.lower) };
+  const isQuoted = lines.some((line, i) => line.isQuoted && codeOf(i) !== undefined);
   const [first] = whole;
   if (first?.content === undefined)
     return {
       problems: [problem(found.length === 0 ? 'reply/no-code' : found.every((one) => one.isCut) ? 'reply/cut' : 'reply/mistyped')],
       above: '',
       own,
+      ...lower,
       isQuoted,
     };
   if (new Set(whole.map((one) => JSON.stringify(one.content))).size > 1)
-    return { problems: [problem('reply/several')], above: '', own, isQuoted };
+    return { problems: [problem('reply/several')], above: '', own, ...lower, isQuoted };
   const candidates = whole.flatMap((one) => wordsBefore(text, one) ?? []);
   const matching = candidates.find((words) => hexOf(wordsDigest(words)) === first.content?.words);
-  const { above, ...words } = matching ?? candidates[0] ?? { name: '', remark: '', above: '' };
+  const { above, ...named } = matching ?? candidates[0] ?? { name: '', remark: '', above: '' };
   const isBare = candidates.length === 0;
   const problems = matching !== undefined ? [] : [problem(isBare ? 'reply/words-missing' : 'reply/words-differ')];
-  return { letter: letterOf(first.content, words), code: inFours(first.signs), problems, above, own, isQuoted };
+  return { letter: letterOf(first.content, named), code: inFours(first.signs), problems, above, own, ...lower, isQuoted };
 }

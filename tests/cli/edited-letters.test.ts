@@ -137,6 +137,19 @@ test('and as it was sent, quoted or trimmed to its last lines: without a word', 
   }
 });
 
+test('the header fields of a copied mail over a letter are not told as words, and hide none', async () => {
+  const fields =
+    'Von: Bram Farrant <bram@home.example.invalid>\nGesendet: Samstag, 14. Februar 2026\nAn: Runa Stavely\nBetreff: Antwort\n\n';
+  for (const top of [fields, `-----Original Message-----\n${fields}`]) {
+    const { folder, letter, record } = bench();
+    onFile(folder);
+    const { status, stdout } = await record(`${top}Lovely! But an inch lower, please.\n\n${letter}\n\nPS: no glides.\n`, bram);
+    expect(status).toBe(0);
+    expect(stdout).toContain('for you to weigh:\n  | Lovely! But an inch lower, please.\n  |\n  | PS: no glides.\n');
+    expect(stdout).not.toMatch(/Betreff|Von:/);
+  }
+});
+
 test('words above and below an unquoted letter: shown with the answer, sealed with it, and how to keep them open is told', async () => {
   const { folder, letter, record } = bench();
   onFile(folder);

@@ -111,6 +111,36 @@ describe('a reply is found in a mail', () => {
     expect([read.own, read.letter?.design]).toEqual(['No, the feet are too thick.', 'A']);
   });
 
+  /** All of a mail as a mail program copies it, with its own fields on top, in their various orders: common practice. */
+  test.each([
+    ['From: Maren Tollefsen <maren@home.example.invalid>', 'To: Runa Stavely', 'Subject: Third proposal, r3: my answer', ''],
+    ['Von: Maren Tollefsen', 'Gesendet: Montag, 1. März 2027 09:30', 'An: Runa Stavely;', 'Idris Quill', 'Betreff: Antwort', ''],
+    ['Datum: 1. März 2027', 'Von: Maren Tollefsen', 'Betreff: Antwort'],
+    ['Betreff: Antwort', 'Von: Maren Tollefsen', 'Datum: 1. März 2027', 'An: Runa Stavely', ''],
+    ['Betreff: Antwort', ''],
+    ['', 'Subject: Third proposal', 'Date: Mon, 1 Mar 2027', 'From: Maren', ''],
+  ])('the fields that a copied mail begins with are no words, and hide none: %s, %s', (...fields) => {
+    const top = fields.join('\n');
+    const words = readReply(`${top}\nWe love it, but 50 mm longer.\n\n${block}\nPS: no glides.\n`);
+    expect([words.letter?.name, words.problems]).toEqual(['Maren Tollefsen', []]);
+    expect(words.own).toMatch(/^We love it, but 50 mm longer\.\n\n/);
+    expect(words.own).toMatch(/\n\nPS: no glides\.$/);
+    expect(words.own).not.toMatch(/Betreff|Subject|Von:|From:|Idris Quill|Datum|Date:/);
+    expect(readReply(`${top}\nYes, the one with the thick legs.\n`).own).toBe('Yes, the one with the thick legs.');
+    // A quotation below is none of its sender's words, and its marks end it.
+    expect(readReply(`${top}\nNo!\n\n> Von: Runa\n> Betreff: Frage\n> Which one?\n\nToo low.\n`).own).toBe('No!\n\nToo low.');
+  });
+
+  test('a letter that was passed on below fields keeps the words around it apart from those of the one who passed it on', () => {
+    const fields = '-----Original Message-----\nFrom: Maren Tollefsen\nSent: 1 March 2027\nSubject: Answer';
+    const read = readReply(`I agree with her.\nIdris\n\n${fields}\n\nBut 50 mm longer.\n\n${block}\n\nPS: no glides.\n`);
+    expect(read.own).toBe('I agree with her.\nIdris');
+    expect(read.lower).toMatch(/^But 50 mm longer\.\n[\s\S]*\nPS: no glides\.$/);
+    // With nothing above a rule there is nobody else's word: the letter's own stay below it.
+    const bare = readReply(`${fields}\n\nBut 50 mm longer.\n\n${block}\n`);
+    expect([bare.own, bare.lower?.split('\n')[0]]).toEqual(['', 'But 50 mm longer.']);
+  });
+
   test('a quotation in markup is told apart, and style sheets are no words', () => {
     const html = `<html><head><style>p { color: red }</style></head><body><div>No!</div><div class="q">On 1 March 2027 Runa &lt;runa@bench.example.invalid&gt; wrote:<blockquote type="cite"><p>${block.replaceAll('\n', '<br>')}</p></blockquote></div></body></html>`;
     const read = readReply(html);

@@ -57,7 +57,9 @@ export function readSentences(desk: Desk, letter: Letter, { above }: ReadReply):
 }
 
 /** What the sender wrote beside a letter or a question, empty where there is nothing: no approval, and easily overlooked. */
-export function wordsBeside(desk: Desk, letter: Letter, { own, isQuoted }: ReadReply): string {
-  if (own === '' || isQuoted || letter.after !== undefined) return own;
-  return wordsAround(own, writtenFor(desk, letter)?.sentences ?? [], letter);
+export function wordsBeside(desk: Desk, letter: Letter, { own, lower, isQuoted }: ReadReply): string {
+  if (isQuoted || letter.after !== undefined || (own === '' && lower === undefined)) return own;
+  const sentences = writtenFor(desk, letter)?.sentences ?? [];
+  if (lower === undefined) return wordsAround(own, sentences, letter);
+  return [own, wordsAround(lower, sentences, letter)].filter((words) => words !== '').join('\n\n');
 }
