@@ -50,14 +50,24 @@ function loadRow(key: string, load: number | undefined, shown: Shown, words: Wor
   return { label, value: load === undefined ? words.say('steady.never') : aboutLoad(load, shown, words) };
 }
 
+/** The load of a check and where it stands: the same weight further in tips far less. */
+function loadOfCase({ loadN, pushN, id }: TippingFigures['cases'][number], design: ShownDesign, shown: Shown, words: Words): string {
+  if (loadN <= 0) return shown.load(pushN, 'near');
+  const spec = design.spec.library.loadCases[id];
+  const load = shown.load(loadN, 'near');
+  const insetMm = spec?.inset.mm ?? 0;
+  if (insetMm === 0) return load;
+  return words.say(spec?.at === 'corner' ? 'steady.load-corner' : 'steady.load-inside', { load, inset: shown.length(insetMm) });
+}
+
 function caseRow(one: TippingFigures['cases'][number], design: ShownDesign, shown: Shown, words: Words): Row {
   const spec = design.spec.library.loadCases[one.id];
-  const asked = one.loadN > 0 ? one.loadN : one.pushN;
+  const load = loadOfCase(one, design, shown, words);
   const note =
     one.safetyFactor === null
-      ? words.say('steady.case-note-never', { load: shown.load(asked, 'near') })
+      ? words.say('steady.case-note-never', { load })
       : words.say('steady.case-note', {
-          load: shown.load(asked, 'near'),
+          load,
           factor: shown.number(roundTo(one.safetyFactor, 0.1, 'down')),
           wanted: shown.number(one.wanted),
         });

@@ -162,8 +162,23 @@ export function day(noun: string, told: Told = {}) {
   });
 }
 
-/** The ISO form of `14.2.2027` or `2027/2/14`, where only one reading is possible. */
+const MONTHS = ['jan', 'feb', 'mar', 'apr', 'may', 'jun', 'jul', 'aug', 'sep', 'oct', 'nov', 'dec'];
+
+/** The ISO form of `14 March 2027` or `Mar. 14th, 2027`; English names of months alone. */
+function dayInWords(written: string): string | undefined {
+  const words = written.toLowerCase().match(/[a-z]{3,}|\d+/g) ?? [];
+  const year = words.find((word) => /^\d{4}$/.test(word));
+  const date = words.find((word) => /^\d{1,2}$/.test(word));
+  const months = words.filter((word) => MONTHS.some((month) => word.startsWith(month)));
+  const [month = ''] = months;
+  if (year === undefined || date === undefined || months.length !== 1) return undefined;
+  return existing(year, `${MONTHS.indexOf(month.slice(0, 3)) + 1}`, date);
+}
+
+/** The ISO form of `14.2.2027`, `2027/2/14` or `14 February 2027`, where only one reading is possible. */
 function dayMeant(written: string): string | undefined {
+  const inWords = dayInWords(written);
+  if (inWords !== undefined) return inWords;
   const match = /^(\d{1,4})[./-](\d{1,2})[./-](\d{1,4})$/.exec(written.trim());
   if (match === null) return undefined;
   const [first = '', middle = '', last = ''] = match.slice(1);

@@ -1,4 +1,4 @@
-import type { Problem, SpecPath } from '../problem/index.ts';
+import { nearestName, type Problem, type SpecPath } from '../problem/index.ts';
 import { byCodeUnit, exact, exactOfNumber, plus, toNumber, ZERO } from '../units/index.ts';
 import type { FinishSpec } from './finish.ts';
 import type { LoadCaseSpec } from './load-case.ts';
@@ -49,6 +49,13 @@ export function proposalLaws(proposal: ProposalSpec): readonly Problem[] {
   return problems;
 }
 
+/** A page is never guessed: another one may show prices to somebody who is to see none. */
+function pageMend(page: string, ids: readonly string[]): string {
+  if (ids.length === 0) return 'take page: out, or name the page under pages:';
+  const near = nearestName(page, ids);
+  return near === undefined ? 'write one of these, or name another under pages:' : `write page: ${near}`;
+}
+
 /** Each page is a link and a set of files of its own. */
 const MOST_PAGES = 6;
 
@@ -75,7 +82,7 @@ function pageLaws({ pages, deciders }: ProposalSpec): readonly Problem[] {
           contradiction('somebody who decides is shown a page that is none', ['proposal', 'deciders', 'people', id, 'page'], {
             found: page,
             allowed: known,
-            mend: ids.length === 0 ? 'take page: out, or name the page under pages:' : `write page: ${ids[0]}`,
+            mend: pageMend(page, ids),
           }),
         ],
   );
