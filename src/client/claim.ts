@@ -17,7 +17,9 @@ import { type Words, wordsOf } from './words.ts';
 /** For whom a sheet is, and how it says things. */
 export interface ClaimReader {
   /** The page of the ordered revision, with today's texts: its language, level, names and maker. */
-  readonly page: Pick<ClientView, 'language' | 'texts' | 'level' | 'letter' | 'title'>;
+  readonly page: Pick<ClientView, 'language' | 'texts' | 'level' | 'title'>;
+  /** Those whose names it may tell. */
+  readonly people: readonly { readonly id: string; readonly name: string }[];
   readonly show: LengthStyle;
   /** A copy leaves the workshop: without the maker's own remarks, and with the sizes that the page's level shows. */
   readonly isCopy: boolean;
@@ -317,13 +319,13 @@ function settlement({ settled }: ClaimSource, telling: Telling): readonly ClaimS
  * @param source what is on record of it
  * @param reader for whom: the maker, or whoever gets a copy
  */
-export function claimSheet(source: ClaimSource, { page, show, isCopy }: ClaimReader): ClaimSheet {
+export function claimSheet(source: ClaimSource, { page, people, show, isCopy }: ClaimReader): ClaimSheet {
   const words = wordsOf(page.language, page.texts);
   const day = (iso: string): string => {
     const date = parseDate(iso);
     return date === undefined ? iso : formatDate(date, page.language);
   };
-  const nameOf = (person: string | undefined): string | undefined => page.letter?.people.find(({ id }) => id === person)?.name;
+  const nameOf = (person: string | undefined): string | undefined => people.find(({ id }) => id === person)?.name;
   const telling: Telling = { words, show, day, nameOf, isCopy, sees: (what) => !isCopy || maySee(page.level, what) };
   const { opened, settled, table } = source;
   return {

@@ -17,7 +17,7 @@ import {
 import { type BundleName, bundleCacheFolder, openBundle, programDigest } from './compile.ts';
 import { withFontsCharacters, withPolicy } from './policy-meta.ts';
 import { fontFaces } from './shared/index.ts';
-import type { WorkshopIndexLocals, WorkshopPageLocals } from './workshop/index.ts';
+import type { WorkshopClaimLocals, WorkshopIndexLocals, WorkshopPageLocals } from './workshop/index.ts';
 
 /** A file that pages need beside them, by its path relative to the page. */
 export interface PageFile {
@@ -44,6 +44,7 @@ export interface Pages {
   readonly renderPapersPage: (locals: PapersPageLocals) => Promise<string>;
   readonly renderWorkshopIndex: (locals: WorkshopIndexLocals) => Promise<string>;
   readonly renderWorkshopPage: (locals: WorkshopPageLocals) => Promise<string>;
+  readonly renderWorkshopClaim: (locals: WorkshopClaimLocals) => Promise<string>;
 }
 
 /** The drawings that a client page shows, each with its key and a prefix that keeps ids on the page apart. */
@@ -103,5 +104,6 @@ export function openPages(cacheFolder: string = bundleCacheFolder()): Pages {
     renderPapersPage: (locals) => render('client', '/papers', locals),
     renderWorkshopIndex: (locals) => render('workshop', '/', locals),
     renderWorkshopPage: (locals) => render('workshop', '/proposal', locals),
+    renderWorkshopClaim: (locals) => render('workshop', '/claim', locals),
   };
 }

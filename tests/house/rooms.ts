@@ -75,6 +75,8 @@ export const rooms: readonly Room[] = [
   {
     name: 'site/workshop',
     imports: ['units', 'problem', 'figures', 'draw', 'takeoff', 'price', 'site/shared'],
+    // The maker's page of a claim shows the very sheet of which a copy may leave.
+    types: ['client'],
     packages: ['astro', '@fontsource'],
     pure: true,
   },

@@ -4,7 +4,7 @@ import { type Figures, figuresOf } from '../../figures/index.ts';
 import type { Problem } from '../../problem/index.ts';
 import { dayIn, type IssuedRevision, type NamedBytes } from '../../record/index.ts';
 import { clientSheets, fontFiles, openPages, type Pages } from '../../site/index.ts';
-import type { LineStanding, ProposalLine, WorkshopRecord } from '../../site/workshop/index.ts';
+import type { LineStanding, ProposalLine, RatesShown, WorkshopBench, WorkshopClaim, WorkshopRecord } from '../../site/workshop/index.ts';
 import { pagesOf } from '../../spec/index.ts';
 import { isoDate } from '../../units/index.ts';
 import { type OutlineFonts, writeScope } from '../../write/client/index.ts';
@@ -56,12 +56,19 @@ const draftFolder = (page: string, i: number): string => (i === 0 ? 'draft' : `d
 /** Folder of a link as seen from the workshop page of a proposal. */
 const clientHref = (token: string): string => `../../client/${token}/`;
 
+/** What else the maker's pages say of a proposal: its record, what its table took, its claims. */
+export interface WorkshopSaid {
+  readonly record: WorkshopRecord;
+  readonly bench?: WorkshopBench;
+  readonly claims: readonly WorkshopClaim[];
+}
+
 function workshopPage(
   computed: ComputedProposal,
   figures: Figures,
   problems: readonly Problem[],
   issued: readonly IssuedRevision[],
-  record: WorkshopRecord,
+  said: WorkshopSaid,
   tools: Tools,
 ) {
   const { input, variants } = computed;
@@ -100,7 +107,7 @@ function workshopPage(
       href: `${clientHref(token)}index.html`,
       files: made.filter((path) => path.endsWith('.pdf')).map((path) => ({ says: path, href: clientHref(token) + path })),
     })),
-    record,
+    ...said,
     files: [
       ...pagesOf(proposal).map(({ id, for: reader = proposal.client.name }, i) => ({
         says: i === 0 ? 'Page as the client would see it' : `Page ${id}, as ${reader} would see it`,
@@ -118,7 +125,7 @@ export async function makeWorkshopFiles(
   computed: ComputedProposal,
   problems: readonly Problem[],
   issued: readonly IssuedRevision[],
-  record: WorkshopRecord,
+  said: WorkshopSaid,
   tools: Tools,
   previous?: PreviousRevision,
 ): Promise<readonly NamedBytes[]> {
@@ -129,8 +136,15 @@ export async function makeWorkshopFiles(
     drafts.push(
       ...(await makeClientFiles(viewOf(), tools)).map(({ path, bytes }) => ({ path: `${draftFolder(page.id, i)}/${path}`, bytes })),
     );
+  const claims: NamedBytes[] = [];
+  const { title, language } = computed.input.proposal;
+  for (const claim of said.claims) {
+    const page = await tools.pages.renderWorkshopClaim({ title, language, claim, fonts: '../fonts', backHref: 'index.html' });
+    claims.push(textFile(claim.href, page));
+  }
   return [
-    textFile('index.html', await workshopPage(computed, figures, problems, issued, record, tools)),
+    textFile('index.html', await workshopPage(computed, figures, problems, issued, said, tools)),
+    ...claims,
     textFile('figures.json', `${JSON.stringify(figures, undefined, 2)}\n`),
     ...drafts,
   ];
@@ -173,8 +187,9 @@ export async function makeIndexFiles(
   lines: readonly ProposalLine[],
   maker: string,
   language: string,
+  rates: readonly RatesShown[],
   tools: Tools,
 ): Promise<readonly NamedBytes[]> {
-  const page = await tools.pages.renderWorkshopIndex({ maker, language, proposals: lines, fonts: 'fonts' });
+  const page = await tools.pages.renderWorkshopIndex({ maker, language, proposals: lines, rates, fonts: 'fonts' });
   return [textFile('index.html', page), ...fontFiles()];
 }

@@ -39,7 +39,7 @@ export async function makeClaimPaper(
   const { view: told, suffix } = pageOf(desk, standing.order.confirmed, values['page']);
   // What was frozen with an older revision has no words for this paper.
   const view = { ...told, texts: { ...library.texts, ...told.texts } };
-  const sheet = claimSheet(source, { page: view, show: proposal.show, isCopy });
+  const sheet = claimSheet(source, { page: view, people: view.letter?.people ?? [], show: proposal.show, isCopy });
   const file = intoOutbox(desk, `claim-${n}${isCopy ? '-copy' : ''}${suffix}.pdf`, await writeClaim(view, sheet, openDocumentFonts()));
   if (desk.json) {
     desk.terminal.say(JSON.stringify({ schema, proposal: desk.slug, claim: n, isCopy, file, sheet, problems: [] }, undefined, 2));

@@ -7,17 +7,20 @@ import {
   issuedRevisions,
   type Json,
   type NamedBytes,
+  readEntries,
   verifyProposal,
   withLock,
 } from '../../record/index.ts';
 import { programDigest } from '../../site/index.ts';
-import type { ProposalLine } from '../../site/workshop/index.ts';
+import type { ProposalLine, RatesShown } from '../../site/workshop/index.ts';
 import { computeOne, type Evaluated, gatheredProblems, type ReadOne, readOne } from '../draft/evaluate.ts';
 import { previousRevision } from '../draft/previous.ts';
 import { makeIndexFiles, makeWorkshopFiles, openTools, proposalLine, type Tools } from '../draft/produce.ts';
+import { ratesFrom, ratesTold } from '../handing/plan-done.ts';
 import { type RecordShown, recordShown } from '../on-record/workshop-record.ts';
 import type { Terminal } from '../terminal.ts';
 import { namedProposals, proposalFolder } from '../workspace.ts';
+import { type AfterOrder, afterOrder } from './after-order.ts';
 import { type Cache, openCache } from './cache.ts';
 import { headerRecipeText } from './headers.ts';
 import { replaceOutput } from './output.ts';
@@ -50,6 +53,14 @@ const jsonFile = (path: string, value: unknown): NamedBytes => ({ path, bytes: B
 interface Kept {
   readonly line: ProposalLine;
   readonly problems: readonly Problem[];
+  readonly spoken?: AfterOrder['spoken'];
+}
+
+/** Files of a draft, its line in the list of all, and what its hours say of rates. */
+interface MadeDraft {
+  readonly files: readonly NamedBytes[];
+  readonly line: ProposalLine;
+  readonly spoken?: AfterOrder['spoken'];
 }
 
 /** A draft that is there already, or has still to be made. */
@@ -60,7 +71,7 @@ interface Draft {
   readonly shown?: RecordShown;
   readonly key: Json;
   readonly problems: readonly Problem[];
-  readonly kept?: { readonly files: readonly NamedBytes[]; readonly line: ProposalLine };
+  readonly kept?: MadeDraft;
   readonly evaluated?: Evaluated;
 }
 
@@ -71,46 +82,68 @@ function openDraft(workspace: string, read: ReadOne, instant: string, cache: Cac
   const { input } = read;
   const shown = input === undefined ? undefined : recordShown(folder, input, instant);
   const issued = issuedRevisions(folder, dayIn(instant, input?.library.maker.timeZone ?? 'UTC'));
-  const key = plainData([read.slug, input?.files ?? [], issued, read.problems, shown ?? null]);
+  // What was measured and worked stands in no text of the record's list, and is on the pages too.
+  const key = plainData([read.slug, input?.files ?? [], issued, read.problems, shown ?? null, readEntries(folder)]);
   const base = { read, issued, key, ...(shown === undefined ? {} : { shown }) };
   if (input === undefined) return { ...base, problems: read.problems };
   const files = cache.get('drafts', key);
   const found = files?.find(({ path }) => path === keptName);
   if (files !== undefined && found !== undefined) {
-    const { line, problems } = JSON.parse(Buffer.from(found.bytes).toString('utf8')) as Kept;
-    return { ...base, problems, kept: { files: files.filter((file) => file !== found), line } };
+    const { line, problems, spoken } = JSON.parse(Buffer.from(found.bytes).toString('utf8')) as Kept;
+    return {
+      ...base,
+      problems,
+      kept: { files: files.filter((file) => file !== found), line, ...(spoken === undefined ? {} : { spoken }) },
+    };
   }
   const { fonts } = open();
   const evaluated = computeOne(read, { measure: fonts.measure });
   return { ...base, problems: evaluated.problems, evaluated };
 }
 
-async function makeDraft(workspace: string, draft: Draft, cache: Cache, open: () => Tools) {
+async function makeDraft(workspace: string, draft: Draft, today: string, cache: Cache, open: () => Tools): Promise<MadeDraft> {
   if (draft.kept !== undefined) return draft.kept;
   const computed = draft.evaluated?.computed;
   const { shown } = draft;
   if (computed === undefined || shown === undefined) throw new Error(`${draft.read.slug} was not computed`);
   const problems = gatheredProblems(draft.problems);
   const line = proposalLine(computed, problems, draft.issued, shown.line);
-  const files = await makeWorkshopFiles(computed, problems, draft.issued, shown.record, open(), previousRevision(workspace, computed));
-  cache.put('drafts', draft.key, [...files, jsonFile(keptName, { line, problems: draft.problems } satisfies Kept)]);
-  return { files, line };
+  const { spoken, ...told } = afterOrder(proposalFolder(workspace, draft.read.slug), computed.input, today, open());
+  const said = { record: shown.record, ...told };
+  const files = await makeWorkshopFiles(computed, problems, draft.issued, said, open(), previousRevision(workspace, computed));
+  const ofRates = spoken === undefined ? {} : { spoken };
+  cache.put('drafts', draft.key, [...files, jsonFile(keptName, { line, problems: draft.problems, ...ofRates } satisfies Kept)]);
+  return { files, line, ...ofRates };
 }
 
 async function makeIndex(
   drafts: readonly Draft[],
   lines: readonly ProposalLine[],
+  rates: readonly RatesShown[],
   cache: Cache,
   open: () => Tools,
 ): Promise<readonly NamedBytes[]> {
   const first = drafts[0]?.read.input;
   const [maker, language] = [first?.library.maker.name ?? '', first?.proposal.language ?? 'en-GB'];
-  const key = plainData([maker, language, lines]);
+  const key = plainData([maker, language, lines, rates]);
   const kept = cache.get('index', key);
   if (kept !== undefined) return kept;
-  const files = await makeIndexFiles(lines, maker, language, open());
+  const files = await makeIndexFiles(lines, maker, language, rates, open());
   cache.put('index', key, files);
   return files;
+}
+
+/** Rates that enough tables of a workspace speak for, by the file that they were priced with. */
+function ratesShown(drafts: readonly Draft[], made: readonly MadeDraft[]): readonly RatesShown[] {
+  const names = [...new Set(made.flatMap(({ spoken }) => spoken?.rates ?? []))].sort();
+  return names.flatMap((name): readonly RatesShown[] => {
+    const input = drafts.find(({ read }) => read.input?.proposal.rates === name)?.read.input;
+    if (input === undefined) return [];
+    const tables = made.flatMap(({ spoken }) => (spoken?.rates === name ? [spoken.operations] : []));
+    const told = ratesTold(ratesFrom(tables, input.library.rates.operations), input.proposal.language);
+    const command = `leafwright lessons ${input.slug} --write`;
+    return told.rates.length === 0 ? [] : [{ file: `templates/rates/${name}.yaml`, ...told, command }];
+  });
 }
 
 /** Ends what a crash interrupted in any proposal's records; what it can not end is a problem. */
@@ -151,19 +184,21 @@ async function build(workspace: string, instant: string, terminal: Terminal): Pr
   if (hasErrors(problems)) return { problems, proposals: [] };
 
   const files: NamedBytes[] = [];
-  const lines: ProposalLine[] = [];
+  const all: MadeDraft[] = [];
   for (const [i, draft] of drafts.entries()) {
     const { slug } = draft.read;
     terminal.progress(`making pages and documents of ${slug} (${i + 1} of ${slugs.length})`);
-    const made = await makeDraft(workspace, draft, cache, open);
-    lines.push(made.line);
+    const today = dayIn(instant, draft.read.input?.library.maker.timeZone ?? 'UTC');
+    const made = await makeDraft(workspace, draft, today, cache, open);
+    all.push(made);
     files.push(
       ...publishRevisions(proposalFolder(workspace, slug), draft.issued, draft.read.input?.library.texts ?? {}),
       ...publishCare(proposalFolder(workspace, slug)),
       ...below(`workshop/${slug}`, made.files),
     );
   }
-  files.push(...below('workshop', await makeIndex(drafts, lines, cache, open)));
+  const lines = all.map(({ line }) => line);
+  files.push(...below('workshop', await makeIndex(drafts, lines, ratesShown(drafts, all), cache, open)));
   files.push({ path: 'headers.txt', bytes: Buffer.from(headerRecipeText(), 'utf8') });
   terminal.progress('writing dist/');
   replaceOutput(workspace, files);

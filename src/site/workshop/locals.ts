@@ -1,3 +1,4 @@
+import type { ClaimSheet } from '../../client/index.ts';
 import type { Figures } from '../../figures/index.ts';
 import type { Problem } from '../../problem/index.ts';
 
@@ -95,6 +96,51 @@ export interface WorkshopDelivery {
   readonly stored?: string;
 }
 
+/** What a table took beside what it was reckoned to take: in the words of the command. */
+export interface WorkshopBench {
+  /** The last row is all of it. */
+  readonly operations: readonly { readonly id: string; readonly reckoned: string; readonly done: string; readonly ratio: string }[];
+  readonly timber: readonly { readonly wood: string; readonly says: string }[];
+  /** Empty where no hours were written down. */
+  readonly days: string;
+  readonly lessons: readonly { readonly on: string; readonly words: string }[];
+  /** Offcuts, as they go into the table.yaml of the next one. */
+  readonly stock?: string;
+}
+
+/** A claim to a table that was delivered, with its own page. */
+export interface WorkshopClaim {
+  readonly entry: number;
+  readonly on: string;
+  readonly about: string;
+  /** `open`, `open, looked at`, or what became of it. */
+  readonly state: string;
+  readonly isOpen: boolean;
+  /** Its page, beside the proposal's. */
+  readonly href: string;
+  readonly sheet: ClaimSheet;
+}
+
+/** What the page of a claim is rendered from. */
+export interface WorkshopClaimLocals {
+  readonly title: string;
+  readonly language: string;
+  readonly claim: WorkshopClaim;
+  readonly fonts: string;
+  /** The proposal's page. */
+  readonly backHref: string;
+}
+
+/** Rates that finished tables speak for, by the file of rates that they were priced with. */
+export interface RatesShown {
+  /** `templates/rates/runa.yaml` */
+  readonly file: string;
+  readonly says: string;
+  readonly rates: readonly { readonly operation: string; readonly change: string; readonly ratio: string; readonly tables: string }[];
+  /** The command that writes them. */
+  readonly command: string;
+}
+
 /** One line of the list of proposals. */
 export interface ProposalLine {
   readonly standing: LineStanding;
@@ -126,6 +172,8 @@ export interface WorkshopIndexLocals {
   readonly maker: string;
   readonly language: string;
   readonly proposals: readonly ProposalLine[];
+  /** Where enough tables speak for another rate. */
+  readonly rates: readonly RatesShown[];
   /** Folder of the fonts, relative to the page. */
   readonly fonts: string;
 }
@@ -169,6 +217,9 @@ export interface WorkshopPageLocals {
   readonly sheetCss: string;
   readonly issued: readonly IssuedRevision[];
   readonly record: WorkshopRecord;
+  /** Absent until something was written down at the bench. */
+  readonly bench?: WorkshopBench;
+  readonly claims: readonly WorkshopClaim[];
   /** Other files made for the workshop. */
   readonly files: readonly { readonly says: string; readonly href: string }[];
   readonly fonts: string;
