@@ -96,10 +96,16 @@ async function writePages(): Promise<void> {
     allowed: 'at least 14.7 %',
     mend: 'raise a mark-up',
   } as const;
-  write('workshop/garden-room', await makeWorkshopFiles(source, [problem], [], record, tools));
+  write('workshop/garden-room', await makeWorkshopFiles(source, [problem], [], { record, claims: [] }, tools));
   write('workshop', fontFiles());
   const line = proposalLine(source, [problem], [], record.standing);
-  const index = await tools.pages.renderWorkshopIndex({ maker: 'Runa Stavely', language: 'en-GB', proposals: [line], fonts: 'fonts' });
+  const index = await tools.pages.renderWorkshopIndex({
+    maker: 'Runa Stavely',
+    language: 'en-GB',
+    proposals: [line],
+    rates: [],
+    fonts: 'fonts',
+  });
   write('workshop', [{ path: 'index.html', bytes: Buffer.from(index) }]);
 }
 
