@@ -22,13 +22,13 @@ function runsHtml(runs: readonly Run[]): string {
     .join('');
 }
 
-/** Paragraphs and lists as HTML; everything in them is text. */
+/** Paragraphs and lists as HTML; everything in them is text, in the direction of its own script. */
 export function richHtml(blocks: readonly RichBlock[]): string {
   return blocks
     .map((block) => {
-      if (block.kind === 'paragraph') return `<p>${runsHtml(block.runs)}</p>`;
+      if (block.kind === 'paragraph') return `<p dir="auto">${runsHtml(block.runs)}</p>`;
       const tag = block.ordered ? 'ol' : 'ul';
-      return `<${tag}>${block.items.map((item) => `<li>${runsHtml(item)}</li>`).join('')}</${tag}>`;
+      return `<${tag}>${block.items.map((item) => `<li dir="auto">${runsHtml(item)}</li>`).join('')}</${tag}>`;
     })
     .join('');
 }
