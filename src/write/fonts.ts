@@ -12,6 +12,8 @@ export interface Fonts {
   readonly measure: MeasureText;
   /** A text as outlines, for renderers that may not look for fonts. */
   readonly outline: OutlineText;
+  /** Whether papers can be set in a sign: whether both faces have a letter for it. */
+  readonly hasSign: (sign: string) => boolean;
 }
 
 type Face = 'sans' | 'serif';
@@ -72,7 +74,8 @@ export function openFonts(): Fonts {
     });
     return out.join('');
   };
-  return { measure, outline };
+  const hasSign = (sign: string): boolean => [open.sans, open.serif].every((font) => font.hasGlyphForCodePoint(sign.codePointAt(0) ?? 0));
+  return { measure, outline, hasSign };
 }
 
 const letters = { moveTo: 'M', lineTo: 'L', quadraticCurveTo: 'Q', bezierCurveTo: 'C', closePath: 'Z' } as const;

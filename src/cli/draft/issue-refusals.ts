@@ -5,6 +5,7 @@ import { pageOfDecider } from '../../spec/index.ts';
 import { addDays, type CalendarDate, compareDates, formatDate, parseDate } from '../../units/index.ts';
 import { type DraftPage, pageLeaks } from './issue-pages.ts';
 import { hasInventedRates, placeholdersLeft } from './placeholders.ts';
+import { unprintedSigns } from './unprinted-signs.ts';
 import { isTodo } from './what-was-said.ts';
 
 /** Codes that a maker may insist against, with a reason. */
@@ -19,6 +20,8 @@ export interface IssueCase {
   readonly pages: readonly DraftPage[];
   /** Today, as `2027-02-14`. */
   readonly day: string;
+  /** Whether papers can be set in a sign. */
+  readonly hasSign: (sign: string) => boolean;
 }
 
 const refusal = (code: string, title: string, path: Problem['path'], rest: Partial<Problem> = {}): Problem => ({
@@ -170,7 +173,7 @@ export const alsoRefused: ReadonlySet<string> = new Set(['price/margin-low', 'cl
 /**
  * All that stands in the way of issuing a draft, and what is worth a warning, in one list.
  * Codes: `cli/wish-unanswered note-open price-below-floor quotation-out no-exclusions no-terms nobody-decides changes-todo
- * offer-over no-sample page-tells placeholder`.
+ * offer-over no-sample unprinted-sign page-tells placeholder`.
  */
 export function readyProblems(given: IssueCase): readonly Problem[] {
   return [
@@ -180,6 +183,7 @@ export function readyProblems(given: IssueCase): readonly Problem[] {
     ...runOut(given),
     ...placeholdersLeft(given.computed),
     ...ofTheWhole(given),
+    ...unprintedSigns(given.computed, given.hasSign),
     ...pageLeaks(given.pages, given.computed),
   ];
 }

@@ -1,8 +1,7 @@
-import type { Kernels } from '../../compute.ts';
 import { figuresOf } from '../../figures/index.ts';
 import { countProblems, formatProblems, hasErrors, type Problem } from '../../problem/index.ts';
 import { issuedRevisions, readEntries } from '../../record/index.ts';
-import { openFonts } from '../../write/index.ts';
+import { type Fonts, openFonts } from '../../write/index.ts';
 import { instantOf } from '../clock.ts';
 import type { ExitCode, Given } from '../command.ts';
 import { computeOne, type Evaluated, gatheredProblems, readOne } from '../draft/evaluate.ts';
@@ -18,7 +17,8 @@ function summary({ slug, input, problems }: Evaluated): readonly string[] {
 }
 
 /** One proposal, with what would stand in the way of issuing it as warnings; nothing of that once its revision is issued. */
-function withAhead(workspace: string, slug: string, kernels: Kernels, at: string): Evaluated {
+function withAhead(workspace: string, slug: string, fonts: Fonts, at: string): Evaluated {
+  const kernels = { measure: fonts.measure };
   const read = readOne(workspace, slug, at);
   const evaluated = computeOne(read, kernels);
   const { computed } = evaluated;
@@ -31,7 +31,7 @@ function withAhead(workspace: string, slug: string, kernels: Kernels, at: string
   )
     return evaluated;
   const pages = draftPages(computed, figuresOf(computed), kernels);
-  const ahead = readyProblems({ computed, folder, pages, entries: readEntries(folder), day }).filter(
+  const ahead = readyProblems({ computed, folder, pages, entries: readEntries(folder), day, hasSign: fonts.hasSign }).filter(
     ({ code }) => !saidOnReading.has(code),
   );
   return {
@@ -47,10 +47,10 @@ const saidOnReading: ReadonlySet<string> = new Set(['cli/offer-over', 'cli/price
 export async function runCheck({ words, values, switches }: Given, terminal: Terminal): Promise<ExitCode> {
   const workspace = findWorkspace(values['workspace']);
   const at = instantOf(values['as-of']);
-  const { measure } = openFonts();
+  const fonts = openFonts();
   const evaluated = namedProposals(workspace, words).map((slug) => {
     terminal.progress(`checking ${slug}`);
-    return withAhead(workspace, slug, { measure }, at);
+    return withAhead(workspace, slug, fonts, at);
   });
   const problems = evaluated.flatMap((one) => one.problems);
   const isWell = !hasErrors(problems);

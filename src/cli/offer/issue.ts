@@ -94,7 +94,7 @@ export async function runIssue({ words, values, switches }: Given, terminal: Ter
   const pages = draftPages(computed, figures, kernels, previous === undefined ? {} : { previous });
   const entries = readEntries(folder);
   const found = [
-    ...readyProblems({ computed, folder, pages, entries, day }),
+    ...readyProblems({ computed, folder, pages, entries, day, hasSign: tools.fonts.hasSign }),
     ...changeProblems(input.proposal, standingOf(entries, issuedOffers(folder), day), slug),
   ];
   const { stand, insisted } = withReason(read.place(found), because);

@@ -46,6 +46,11 @@ export const cliCodes: Readonly<Record<`cli/${string}`, CodeEntry>> = {
     explain:
       'A quotation holds quoteDays from quotedOn. Only timber that an offered design has to be bought from counts. --insist "why" issues it all the same; code and reason are kept with the revision in the workshop.',
   },
+  'cli/unprinted-sign': {
+    title: 'papers have no letters for a text',
+    explain:
+      'Scopes, requests and statements are set in two faces that hold Latin, Greek and Cyrillic letters. Any other script would be empty boxes, above which somebody signs.',
+  },
   'cli/no-exclusions': {
     title: 'nothing is said to be excluded',
     explain: 'What is silent is taken to be included. A scope of work names what it leaves out.',
