@@ -65,6 +65,17 @@ describe('rows and totals agree', () => {
     expect(adds(bench)).toEqual({ paidMinor: 253_920, openMinor: -193_920 });
     await bench.run('pay tarrow --instalment 1 --amount 1000 --back', '2027-03-14');
     expect(adds(bench)).toEqual({ paidMinor: 153_920, openMinor: -93_920 });
+    const beyond = await bench.run('pay tarrow --instalment 1 --amount 939.21 --back', '2027-03-14');
+    expect([
+      beyond.code,
+      beyond.err
+        .split('\n')
+        .slice(0, 3)
+        .map((line) => line.trim()),
+    ]).toEqual([
+      1,
+      ['error[cli/back-too-much]: more would go back than tarrow left to be returned', 'found: €939.21', 'allowed: up to €939.20'],
+    ]);
     expect(accounts(bench).account).toMatchObject({
       returnedMinor: 100_000,
       closed: { kind: 'cancelled', on: '2027-03-12', dueMinor: 60_000 },

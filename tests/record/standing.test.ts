@@ -229,6 +229,22 @@ describe('a change to the order', () => {
     expect(less.instalments[0]?.openMinor).toBe(-13_920);
   });
 
+  test('an instalment that was requested before it rose is asked for once more, with the rest alone, once what was asked is paid', () => {
+    const requested = (on: string, amountMinor: number): Told => ({
+      ...{ kind: 'requested', on, number: `n-${on}`, instalment: 2, amountMinor, currency: 'EUR', due: '2027-04-30' },
+    });
+    const [, ...later] = change(700_000).slice(order.length - 1);
+    const taken = [...order, requested('2027-03-01', 253_920), ...later, paid('2027-03-09', 1, 26_080)];
+    const second = (story: readonly Told[]) => stand(story, '2027-04-10').instalments[1];
+    // 40 % of 7,000.00 is 2,800.00: the 2,539.20 that were asked for are waited for first.
+    expect(second(taken)).toMatchObject({ amountMinor: 280_000, openMinor: 280_000, requested: { on: '2027-03-01' } });
+    const paidAsAsked = [...taken, paid('2027-04-01', 2, 253_920)];
+    expect(second(paidAsAsked)).toMatchObject({ openMinor: 26_080 });
+    expect(second(paidAsAsked)?.requested).toBeUndefined();
+    expect(second([...paidAsAsked, requested('2027-04-02', 26_080)])).toMatchObject({ requested: { on: '2027-04-02' } });
+    expect(second([...paidAsAsked, paid('2027-04-03', 2, 26_080)])).toMatchObject({ openMinor: 0, requested: { on: '2027-03-01' } });
+  });
+
   test('puts the work back to the stage that its offer names, on the day on which it takes the place of the order', () => {
     const given = (again?: 'ordered' | 'glued') =>
       offers.map(

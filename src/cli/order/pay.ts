@@ -82,6 +82,14 @@ function refusals(desk: Desk, now: Now, { minor, currency, instalment, isBack }:
         mend: `name the instalment that it was paid for: leafwright statement ${desk.slug} lists them`,
       }),
     );
+  if (isBack && closed !== undefined && minor <= paidMinor && minor > -standing.openMinor)
+    soft.push(
+      refusal('back-too-much', `more would go back than ${desk.slug} left to be returned`, {
+        found: shown(minor),
+        allowed: `up to ${shown(Math.max(0, -standing.openMinor))}`,
+        mend: `what is due and what was paid: leafwright statement ${desk.slug}`,
+      }),
+    );
   const openMinor = closed?.kind === 'cancelled' ? standing.openMinor : asked === undefined ? undefined : asked - paidMinor;
   if (!isBack && openMinor !== undefined && minor > openMinor)
     soft.push(

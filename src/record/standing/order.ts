@@ -124,6 +124,21 @@ function completedOn(payments: readonly EntryOf<'paid'>[], amountMinor: number):
   return on;
 }
 
+/**
+ * Whether a request still stands for an instalment: one that asked for less than a change has made of it is answered once that is paid,
+ * and the rest was not asked for.
+ */
+function stillAsks(
+  request: EntryOf<'requested'>,
+  payments: readonly EntryOf<'paid'>[],
+  { instalment, amountMinor }: Pick<InstalmentStanding, 'instalment' | 'amountMinor'>,
+): boolean {
+  const paidMinor = sum(payments.map((one) => one.amountMinor));
+  const before = sum(payments.filter(({ n }) => n < request.n).map((one) => one.amountMinor));
+  const asked = before + sum(askedBy(request).map((one) => (one.instalment === instalment ? one.amountMinor : 0)));
+  return asked >= amountMinor || paidMinor < asked || paidMinor >= amountMinor;
+}
+
 /** Instalments of a confirmation; money counts for the instalment that it was entered for, also money paid before a change. */
 export function instalmentsOf(
   confirmed: Confirmed | undefined,
@@ -144,7 +159,9 @@ export function instalmentsOf(
       amountMinor,
       paidMinor,
       openMinor: amountMinor - paidMinor,
-      ...(request === undefined ? {} : { requested: { number: request.number, on: request.on, due: request.due } }),
+      ...(request === undefined || !stillAsks(request, payments, { instalment: i + 1, amountMinor })
+        ? {}
+        : { requested: { number: request.number, on: request.on, due: request.due } }),
       ...(paidOn === undefined ? {} : { paidOn }),
     };
   });
