@@ -36,12 +36,13 @@ export interface BoxMm {
 export type Mark =
   /** `colour` (#rrggbb) replaces the ink of the class: grain in the wood's own colour. */
   | { readonly kind: 'line'; readonly class: LineClass; readonly colour?: string; readonly steps: readonly PathStep[] }
-  /** Filled face, non-zero rule: #rrggbb, already shaded; `stroke` draws its outline in the same call. `partId` for the accessible structure. */
+  /** Filled face, non-zero rule: #rrggbb, already shaded; `stroke` draws its outline in the same call; `bleedMm` widens it by a line of that width in its own colour. `partId` for the accessible structure. */
   | {
       readonly kind: 'face';
       readonly fill: string;
       readonly opacity?: number;
       readonly stroke?: LineClass;
+      readonly bleedMm?: number;
       readonly steps: readonly PathStep[];
       readonly partId?: string;
     }

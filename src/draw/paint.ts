@@ -41,6 +41,9 @@ function runsOf(faces: readonly PieceFace[]): PieceFace[][] {
 /** Brightness of curved faces goes in steps, so that neighbours share a fill. */
 const CURVE_STEP = 0.025;
 
+/** Faces of pieces of one part are drawn a little too wide, so that no gap shows between them; less than the line that ends the part. */
+const BLEED_MM = 0.25;
+
 /** Steps of paths gathered by colour, in order of first use. */
 function gather(byColour: Map<string, PathStep[]>, colour: string, steps: readonly PathStep[]): void {
   const list = byColour.get(colour);
@@ -115,7 +118,7 @@ function paintRun(run: readonly PieceFace[], shape: Shape, boards: readonly Boar
   }
   return [
     ...under,
-    ...marksOf(fills, (fill, steps) => ({ kind: 'face', fill, partId, steps })),
+    ...marksOf(fills, (fill, steps) => ({ kind: 'face', fill, partId, ...(shape.pieces.length > 1 ? { bleedMm: BLEED_MM } : {}), steps })),
     ...marksOf(grain, (colour, steps) => ({ kind: 'line', class: 'grain', colour, steps })),
     ...marksOf(seams, (colour, steps) => ({ kind: 'line', class: 'hairline', colour, steps })),
   ];

@@ -1,7 +1,7 @@
 import type { Part } from '../design/index.ts';
 import type { Placement, Polyhedron, RingStack, Vec3 } from '../solid/index.ts';
 import { convexPieces, meshOf } from '../solid/index.ts';
-import { dot, newell, nth, plus, times, unit } from './vector.ts';
+import { cross, dot, minus, newell, nth, plus, times, unit } from './vector.ts';
 
 /** A plane convex face in the table's frame, counter-clockwise seen from outside. */
 export interface ShapeFace {
@@ -90,12 +90,38 @@ function convexShape(part: Part, solid: Polyhedron): Shape {
   return assemble(part, solid.vertices, loops, new Map());
 }
 
-/** A body with hollows: lines are found on its triangles, painting goes by its convex pieces (their inner cuts end up covered). */
+/** Points this close to a plane lie on it, mm. */
+const ON_PLANE_MM = 1e-6;
+
+/** Whether a face lies wholly on one that faces it: the two sides of a cut. */
+function isOnOther({ points, normal }: ShapeFace, other: ShapeFace): boolean {
+  if (dot(normal, other.normal) > -FLAT_COSINE) return false;
+  return points.every((p) => {
+    const from = minus(p, nth(other.points, 0));
+    if (Math.abs(dot(other.normal, from)) > ON_PLANE_MM) return false;
+    return other.points.every((a, i) => {
+      const side = minus(nth(other.points, i + 1), a);
+      return dot(cross(side, minus(p, a)), other.normal) >= -ON_PLANE_MM * Math.hypot(...side);
+    });
+  });
+}
+
+/** Pieces of one part without the faces on which they meet: those part them, and nobody sees them. */
+function withoutCuts(pieces: readonly ShapePiece[]): ShapePiece[] {
+  return pieces.map((piece) => {
+    const others = pieces.flatMap((other) => (other === piece ? [] : other.faces));
+    const cut = piece.faces.filter((face) => others.some((other) => isOnOther(face, other)));
+    const cuts = cut.map(({ normal, points }) => ({ normal, at: nth(points, 0) }));
+    return { ...piece, faces: piece.faces.filter((face) => !cut.includes(face)), cuts };
+  });
+}
+
+/** A body with hollows: lines are found on its triangles, painting goes by its convex pieces. */
 function hollowShape(part: Part, solid: Polyhedron, chordMm: number): Shape {
   const mesh = meshOf(solid, chordMm);
   const loops = mesh.triangles.map((indices): Loop => ({ indices, piece: 0 }));
   const skin = assemble(part, mesh.positions, loops, new Map());
-  return { ...skin, pieces: convexPieces(solid).flatMap((piece) => convexShape(part, piece).pieces) };
+  return { ...skin, pieces: withoutCuts(convexPieces(solid).flatMap((piece) => convexShape(part, piece).pieces)) };
 }
 
 /** Sides of the polygon that stands for a circle of this radius within a chord error. @source geometry of the circle: sagitta r (1 - cos(pi / n)) */

@@ -104,7 +104,9 @@ function markToSvg(mark: Mark, options: SvgOptions): string {
     case 'face': {
       const d = pathData(mark.steps);
       const stroke = mark.stroke;
-      const face = { fill: mark.fill, 'fill-opacity': mark.opacity, 'data-part': mark.partId };
+      const bleed =
+        mark.bleedMm === undefined ? {} : { stroke: mark.fill, 'stroke-width': mark.bleedMm, 'stroke-linejoin': 'round' as const };
+      const face = { fill: mark.fill, 'fill-opacity': mark.opacity, ...bleed, 'data-part': mark.partId };
       if (file) {
         const outline = stroke === undefined ? {} : { ...strokeAttributes(stroke, undefined), fill: mark.fill };
         return `<path${attributesOf({ ...outline, ...face, 'data-part': undefined, d })}/>`;

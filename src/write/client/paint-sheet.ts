@@ -41,6 +41,14 @@ function paintMark(doc: PDFKit.PDFDocument, mark: Mark, scale: number): void {
       const opacity = mark.opacity ?? 1;
       doc.fillOpacity(opacity).path(pathData(mark.steps, scale)).fill(mark.fill, 'non-zero');
       doc.fillOpacity(1);
+      if (mark.bleedMm !== undefined) {
+        doc
+          .lineWidth(mark.bleedMm * scale)
+          .strokeColor(mark.fill)
+          .lineJoin('round')
+          .undash();
+        doc.path(pathData(mark.steps, scale)).stroke();
+      }
       if (mark.stroke === undefined) return;
       setPen(doc, lineStyles[mark.stroke], scale);
       doc.path(pathData(mark.steps, scale)).stroke();
