@@ -431,6 +431,18 @@ test('a plain draft after the order is warned of; a change of another order, or 
       to mend: take revision.change and its lines out
     "
   `);
+  // 2,503.20 was paid, 564.47 of it is due by the stage reached.
+  const closed = { kind: 'cancelled', on: '2027-03-09', n: 9 } as const;
+  expect(`\n${said(undefined, { ...standing, closed, openMinor: 56_447 - 250_320 })}\n`).toMatchInlineSnapshot(`
+    "
+    error[cli/account-open]: money is open of what was cancelled on 2027-03-09, and a new revision begins another account
+      proposal.revision.id
+      found: €1,938.73 to be returned
+      to mend: settle it first: leafwright pay oak --instalment 1 --amount ... --back; what stays for the new order is entered there anew; or insist: --insist "why"
+
+    "
+  `);
+  expect(said(undefined, { ...standing, closed, openMinor: 0 })).toBe('');
   expect(
     notComparable(proposal, { ...proposal, currency: 'USD' }).map((one) => formatProblem(one, { colour: false })),
   ).toMatchInlineSnapshot(`

@@ -112,16 +112,32 @@ export function brokenWishes(ordered: ComputedTable, draft: ComputedTable): read
   });
 }
 
+/** A revision that takes up again what was closed begins another account: what is open of the old one would be in none. */
+function accountProblems({ language }: ProposalSpec, { closed, currency, openMinor }: Standing, slug: string): readonly Problem[] {
+  if (closed === undefined || currency === undefined || openMinor === 0) return [];
+  const amount = formatMoney({ currency, minor: Math.abs(openMinor) }, language);
+  return [
+    {
+      ...refusal('account-open', `money is open of what was ${closed.kind} on ${closed.on}, and a new revision begins another account`, {
+        found: openMinor < 0 ? `${amount} to be returned` : `${amount} due`,
+        mend: `settle it first: leafwright pay ${slug} --instalment 1 --amount ...${openMinor < 0 ? ' --back; what stays for the new order is entered there anew' : ''}; or insist: --insist "why"`,
+      }),
+      path: ['proposal', 'revision', 'id'],
+    },
+  ];
+}
+
 /**
- * Whether a draft may still be issued as the change to an order that it says it is.
- * Codes: `cli/change-without-order change-of-another change-stage-moved` (errors), `cli/change-not-priced` (a warning).
+ * Whether a draft may still be issued as the change to an order that it says it is, and what is open of an order that was closed.
+ * Codes: `cli/change-without-order change-of-another change-stage-moved account-open` (errors), `cli/change-not-priced` (a warning).
  */
-export function changeProblems({ revision }: ProposalSpec, standing: Standing, slug: string): readonly Problem[] {
-  const { change } = revision;
+export function changeProblems(proposal: ProposalSpec, standing: Standing, slug: string): readonly Problem[] {
+  const { change } = proposal.revision;
   const { order, closed, stage } = standing;
   const again = `price it anew: leafwright change ${slug} --write`;
   if (change === undefined) {
-    if (order === undefined || closed !== undefined) return [];
+    if (closed !== undefined) return accountProblems(proposal, standing, slug);
+    if (order === undefined) return [];
     return [
       {
         ...remark('change-not-priced', 'there is an order, and this draft was not priced as a change to it', {

@@ -9,7 +9,7 @@ import { unprintedSigns } from './unprinted-signs.ts';
 import { isTodo } from './what-was-said.ts';
 
 /** Codes that a maker may insist against, with a reason. */
-export const insistable = ['cli/price-below-floor', 'cli/quotation-out'] as const;
+export const insistable = ['cli/price-below-floor', 'cli/quotation-out', 'cli/account-open'] as const;
 
 /** What is looked at before a draft is frozen. */
 export interface IssueCase {

@@ -52,6 +52,11 @@ export const changeCodes: Readonly<Record<`cli/${string}`, CodeEntry>> = {
     title: 'there is an order, and the draft was not priced as a change to it',
     explain: 'The revision would ask the difference alone, and nothing for what is cut, glued or finished already.',
   },
+  'cli/account-open': {
+    title: 'money is open of an order that was closed',
+    explain:
+      'A revision that takes it up again begins another account, in which the old money does not count. It is paid, or paid back, first.',
+  },
   'cli/cancel-nothing': {
     title: 'nothing was approved that could be cancelled',
     explain: 'An enquiry that comes to nothing is lost; what was approved, confirmed or ordered is cancelled.',
