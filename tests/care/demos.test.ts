@@ -97,7 +97,7 @@ describe('the dining table', () => {
   it('is told its days, over the leap day of 2028', () => {
     expect(section(note, 'first-days')).toEqual([
       'The last coat went on on 8 February 2028. It hardens until 29 February 2028; from 1 March 2028 use the table as the rest of this sheet says.',
-      'From 11 February 2028 until then you may eat at it: plates on mats, glasses on coasters. Take them off after the meal. No tablecloth, no laptop, no rubber or plastic, nothing hot, nothing wet.',
+      'From 11 February 2028 until then you may eat at it: plates on mats, glasses on coasters. Clear it after the meal. No tablecloth, laptop, rubber or plastic, nothing hot, nothing wet.',
       'Until then wipe with a dry or barely damp cloth: no cleaner and no soap.',
       'Air the room. While you can still smell the finish, it is still hardening.',
     ]);

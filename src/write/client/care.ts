@@ -52,7 +52,7 @@ function noteBlocks(care: CareView, apart: Sheet | undefined): readonly Block[] 
     if (id === 'moving') return [own, ...apartBlocks(care, apart)];
     if (spills === undefined) return [own];
     return [
-      side(2, title, [say(care, 'care.page.spilt-first'), ...words, ...calling(care)]),
+      side(2, title, [[say(care, 'care.page.spilt-first'), ...calling(care)].join(' '), ...words]),
       ...spills.map((spill) =>
         side(
           3,
@@ -114,10 +114,10 @@ export async function writeCare(care: CareView, fonts: DocumentFonts, apart?: Sh
   const { maker } = care;
   const blocks: readonly Block[] = [
     paragraph([maker.name, maker.trade].filter((part) => part !== '').join(', '), 'small'),
-    { kind: 'gap', mm: 3 },
+    { kind: 'gap', mm: 1 },
     { kind: 'title', text: care.title },
     paragraph(say(care, 'care.page.of', { finish: care.finish.name }), 'lead'),
-    { kind: 'gap', mm: 2 },
+    { kind: 'gap', mm: 1 },
     ...noteBlocks(care, apart),
     ...tableBlocks(care),
   ];
