@@ -10,6 +10,7 @@ import { fileURLToPath } from 'node:url';
 import sharp from 'sharp';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import { readEntries } from '../../src/record/index.ts';
+import { wordsOf } from '../site/page-words.ts';
 import { promisesIn } from '../templates/promises.ts';
 import { filledIn } from './hand-over-bench.ts';
 import { runIn } from './run.ts';
@@ -198,6 +199,35 @@ describe('a claim', () => {
     const published = readdirSync(client, { recursive: true, withFileTypes: true }).filter((entry) => entry.isFile());
     const holds = published.filter((entry) => readFileSync(join(entry.parentPath, entry.name)).includes('as wide as a card'));
     expect([published.length > 20, holds.map(({ name }) => name)]).toEqual([true, []]);
+  }, 60_000);
+
+  test('its page in the workshop begins with the baseline; an open one shows on the page of the proposal', async () => {
+    const workshop = join(workspace, 'dist', 'workshop', slug);
+    const page = spaced(wordsOf(readFileSync(join(workshop, `claim-${n}.html`), 'utf8')));
+    const heads = [
+      'What was recorded when it was delivered',
+      'What was agreed',
+      'What the claim says',
+      'What was found',
+      'How it was settled',
+    ];
+    const places = heads.map((head) => page.indexOf(head));
+    expect([places[0] !== -1, places]).toEqual([true, places.toSorted((a, b) => a - b)]);
+    expect(page).toContain(REMARK);
+    expect(page).toContain('batch A17, C6');
+    const shown = (): string => spaced(wordsOf(readFileSync(join(workshop, 'index.html'), 'utf8')));
+    expect(shown()).toContain('Claim of 2028-01-20: crack');
+    expect((await run('2028-04-01', 'claim', slug, 'It rocks', '--about', 'fitting')).status).toBe(0);
+    const open = readEntries(folder).at(-1)?.n ?? 0;
+    expect((await run('2028-04-02', 'build')).status).toBe(0);
+    expect(shown()).toMatch(new RegExp(`Claim of 2028-04-01: fitting Entry ${open}; open`));
+    expect(shown()).toContain(`look at the claim of 2028-04-01, entry ${open}`);
+    // What was measured stands in no list of the record, and the page is made anew for it all the same.
+    const measured = (): boolean => spaced(wordsOf(readFileSync(join(workshop, `claim-${open}.html`), 'utf8'))).includes(' 33 %');
+    expect(measured()).toBe(false);
+    expect((await run('2028-04-03', 'claim', slug, 'level', '--look', String(open), '--humidity', '33')).status).toBe(0);
+    expect((await run('2028-04-03', 'build')).status).toBe(0);
+    expect(measured()).toBe(true);
   }, 60_000);
 
   test('erasing who complained takes words and photograph of the claim, and leaves the proof', async () => {

@@ -4,7 +4,11 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
+import { makeIndexFiles, openTools } from '../../src/cli/draft/produce.ts';
+import { afterOrder, ratesShown } from '../../src/cli/make/after-order.ts';
+import { readProposal } from '../../src/read/index.ts';
 import { careEditions, readEntries } from '../../src/record/index.ts';
+import { wordsOf } from '../site/page-words.ts';
 import { filledIn } from './hand-over-bench.ts';
 import { type Ended, runIn } from './run.ts';
 
@@ -90,6 +94,20 @@ describe('while it is made', () => {
     expect(timber[0]?.finishedM3).toBeCloseTo(inTable, 9);
     expect(timber[0]?.yieldPercent).toBeCloseTo((100 * inTable) / (0.14256 - 0.0039168), 6);
   });
+
+  test('the page of the proposal says it in the words of the command', async () => {
+    const told = (await run('2027-05-02', 'lessons', slug)).stdout;
+    expect((await run('2027-05-02', 'build')).status).toBe(0);
+    const page = wordsOf(readFileSync(join(workspace, 'dist', 'workshop', slug, 'index.html'), 'utf8')).replaceAll(/\s+/g, ' ');
+    // A line of the command is a row of the page, with its spaces made one.
+    const lines = told.split('\n').slice(1, told.split('\n').indexOf(''));
+    expect(lines.length).toBeGreaterThan(10);
+    for (const line of lines) expect(page).toContain(line.trim().replaceAll(/\s+/g, ' ').replace(/^all /, 'All '));
+    expect(page).toContain('Hours are written down of 2 days, 2027-05-01 to 2027-05-02');
+    for (const line of told.split('\n').filter((one) => /^ {2}oak-european: /.test(one)))
+      expect(page).toContain(line.replace('  oak-european: ', '').trim().replaceAll(/\s+/g, ' '));
+    expect(page).toContain('length: 640 mm, width: 180 mm, thickness: 34 mm');
+  }, 60_000);
 
   test('a lesson in words stays in the workshop', async () => {
     expect((await run('2027-05-03', 'lessons', slug, 'glue the ends the day before')).status).toBe(0);
@@ -188,6 +206,21 @@ test('three finished tables speak for a rate; it is written into the workshop’
     const differing = after.split('\n').filter((line, i) => line !== before.split('\n')[i]);
     expect(differing.join(' ')).toContain(`mid: ${rates[0]?.proposed.mid}`);
     expect(differing.length).toBeLessThanOrEqual(3);
+    // The workshop's first page says what the command said, of rates that nobody has written yet.
+    writeFileSync(own, before);
+    const told = (await runBench('lessons', 'oak-one')).stdout;
+    const tools = openTools();
+    const tables = ['oak-one', 'oak-two', 'oak-three'].flatMap((name) => {
+      const { input } = readProposal(bench, name);
+      const spoken = input === undefined ? undefined : afterOrder(join(bench, 'proposals', name), input, '2027-08-01', tools).spoken;
+      return input === undefined || spoken === undefined ? [] : [{ input, spoken }];
+    });
+    const [first] = await makeIndexFiles([], 'Runa Stavely', 'en-GB', ratesShown(tables), tools);
+    const index = wordsOf(Buffer.from(first?.bytes ?? []).toString('utf8'));
+    const spaced = (text: string): string => text.replaceAll(/\s+/g, ' ');
+    const [, change = 'no rate'] = /glue-up\s+(\d[\d.]* → \d[\d.]*)/.exec(told.slice(told.indexOf('Rates that'))) ?? [];
+    expect(spaced(index)).toContain(`Rates that the hours of 3 tables speak for`);
+    expect(spaced(index)).toContain(`glue-up ${change}`);
   } finally {
     rmSync(bench, { recursive: true, force: true });
   }

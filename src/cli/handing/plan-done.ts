@@ -133,7 +133,7 @@ export function ratesTold(
     says: `Rates that the hours of ${tables} tables speak for (median of done over reckoned; nothing is changed without --write)`,
     rates: proposed.map(({ operation, tables: count, medianRatio, lowestRatio, highestRatio, now, proposed: rate }) => ({
       operation,
-      change: `${hoursText(now.mid)} -> ${hoursText(rate.mid)}`,
+      change: `${hoursText(now.mid)} → ${hoursText(rate.mid)}`,
       ratio: `${formatPercent(medianRatio * 100, language)} (${formatPercent(lowestRatio * 100, language)} to ${formatPercent(highestRatio * 100, language)})`,
       tables: `${count} tables`,
     })),

@@ -1,12 +1,12 @@
 import { claimSheet } from '../../client/index.ts';
 import { type AnyEntry, type EntryOf, issuedOffers, readEntries, type Standing, standingOf } from '../../record/index.ts';
-import type { WorkshopBench, WorkshopClaim } from '../../site/workshop/index.ts';
+import type { RatesShown, WorkshopBench, WorkshopClaim } from '../../site/workshop/index.ts';
 import type { ProposalInput } from '../../spec/index.ts';
 import type { OperationDone } from '../../takeoff/index.ts';
 import type { Tools } from '../draft/produce.ts';
 import { claimSource } from '../handing/claim-source.ts';
 import { type OrderedTable, orderedTable } from '../handing/ordered-table.ts';
-import { daysTold, operationsTold, planOf, speaksOfRates, stockYaml, timberTold } from '../handing/plan-done.ts';
+import { daysTold, operationsTold, planOf, ratesFrom, ratesTold, speaksOfRates, stockYaml, timberTold } from '../handing/plan-done.ts';
 import { sealedWords } from '../hearing/note.ts';
 
 /** What the workshop's pages say of an ordered table beside its record: what it took, and its claims. */
@@ -85,4 +85,27 @@ export function afterOrder(folder: string, input: ProposalInput, today: string, 
     claims: claimsOf(folder, input, ordered, standing, entries),
     ...(speaksOfRates(standing) ? { spoken: { rates: proposal.rates, operations: planOf(ordered, standing).operations } } : {}),
   };
+}
+
+/**
+ * Rates that enough tables of a workspace speak for, by the file that they were priced with.
+ *
+ * @param tables the proposals of the workspace whose hours say something of rates
+ */
+export function ratesShown(
+  tables: readonly { readonly input: ProposalInput; readonly spoken: NonNullable<AfterOrder['spoken']> }[],
+): readonly RatesShown[] {
+  const names = [...new Set(tables.map(({ spoken }) => spoken.rates))].sort();
+  return names.flatMap((name): readonly RatesShown[] => {
+    const of = tables.filter(({ spoken }) => spoken.rates === name);
+    const input = of[0]?.input;
+    if (input === undefined) return [];
+    const spokenFor = ratesFrom(
+      of.map(({ spoken }) => spoken.operations),
+      input.library.rates.operations,
+    );
+    const told = ratesTold(spokenFor, input.proposal.language);
+    const command = `leafwright lessons ${input.slug} --write`;
+    return told.rates.length === 0 ? [] : [{ file: `templates/rates/${name}.yaml`, ...told, command }];
+  });
 }

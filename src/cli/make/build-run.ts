@@ -16,11 +16,10 @@ import type { ProposalLine, RatesShown } from '../../site/workshop/index.ts';
 import { computeOne, type Evaluated, gatheredProblems, type ReadOne, readOne } from '../draft/evaluate.ts';
 import { previousRevision } from '../draft/previous.ts';
 import { makeIndexFiles, makeWorkshopFiles, openTools, proposalLine, type Tools } from '../draft/produce.ts';
-import { ratesFrom, ratesTold } from '../handing/plan-done.ts';
 import { type RecordShown, recordShown } from '../on-record/workshop-record.ts';
 import type { Terminal } from '../terminal.ts';
 import { namedProposals, proposalFolder } from '../workspace.ts';
-import { type AfterOrder, afterOrder } from './after-order.ts';
+import { type AfterOrder, afterOrder, ratesShown } from './after-order.ts';
 import { type Cache, openCache } from './cache.ts';
 import { headerRecipeText } from './headers.ts';
 import { replaceOutput } from './output.ts';
@@ -133,18 +132,12 @@ async function makeIndex(
   return files;
 }
 
-/** Rates that enough tables of a workspace speak for, by the file that they were priced with. */
-function ratesShown(drafts: readonly Draft[], made: readonly MadeDraft[]): readonly RatesShown[] {
-  const names = [...new Set(made.flatMap(({ spoken }) => spoken?.rates ?? []))].sort();
-  return names.flatMap((name): readonly RatesShown[] => {
-    const input = drafts.find(({ read }) => read.input?.proposal.rates === name)?.read.input;
-    if (input === undefined) return [];
-    const tables = made.flatMap(({ spoken }) => (spoken?.rates === name ? [spoken.operations] : []));
-    const told = ratesTold(ratesFrom(tables, input.library.rates.operations), input.proposal.language);
-    const command = `leafwright lessons ${input.slug} --write`;
-    return told.rates.length === 0 ? [] : [{ file: `templates/rates/${name}.yaml`, ...told, command }];
+/** What the hours of each proposal say of rates, with what it was read from. */
+const spokenBy = (drafts: readonly Draft[], made: readonly MadeDraft[]) =>
+  made.flatMap(({ spoken }, i) => {
+    const input = drafts[i]?.read.input;
+    return spoken === undefined || input === undefined ? [] : [{ input, spoken }];
   });
-}
 
 /** Ends what a crash interrupted in any proposal's records; what it can not end is a problem. */
 async function finishAll(workspace: string, slugs: readonly string[]): Promise<readonly Problem[]> {
@@ -198,7 +191,7 @@ async function build(workspace: string, instant: string, terminal: Terminal): Pr
     );
   }
   const lines = all.map(({ line }) => line);
-  files.push(...below('workshop', await makeIndex(drafts, lines, ratesShown(drafts, all), cache, open)));
+  files.push(...below('workshop', await makeIndex(drafts, lines, ratesShown(spokenBy(drafts, all)), cache, open)));
   files.push({ path: 'headers.txt', bytes: Buffer.from(headerRecipeText(), 'utf8') });
   terminal.progress('writing dist/');
   replaceOutput(workspace, files);
