@@ -144,7 +144,8 @@ beforeAll(async () => {
   await done('pay', 'desk', '--instalment', '1', '--amount', first, '--as-of', '2026-03-06', '--insist', 'cash-in-an-envelope');
   for (const stage of ['timber-bought', 'cut', 'glued']) await done('stage', 'desk', stage, '--as-of', '2026-03-10');
   await done('scope', 'desk', '--as-of', '2026-03-11');
-  await done('scope', 'desk', '--without-price', '--as-of', '2026-03-11');
+  const ofDesigner = await run('scope', 'desk', '--without-price', '--as-of', '2026-03-11');
+  expect(ofDesigner.stdout).toContain('signature     none: it stands under another name than yours, and a signature would tell yours');
   await done('revise', 'desk', '--as-of', '2026-03-12');
   expect(read(proposal)).toContain('evidence-she-hums-yes');
   // What was said stands there for the maker, who writes the reason in their own words.

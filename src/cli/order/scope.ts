@@ -1,7 +1,6 @@
 import { existsSync } from 'node:fs';
 import { join } from 'node:path';
 import type { ClientView } from '../../client/index.ts';
-import type { Problem } from '../../problem/index.ts';
 import {
   type AnyEntry,
   type Approval,
@@ -125,6 +124,8 @@ const madeFor =
 /** What tells a scope without prices from the other of the same approval. */
 export const withoutPrice = '-no-price';
 
+const underOtherName = 'it stands under another name than yours, and a signature would tell yours';
+
 /** A name that no scope before it has: those stand for good. */
 function fileName(desk: PaperDesk, { chosen }: Approval, suffix: string): string {
   const name = `${sealFolder}/scope-${chosen.revision}-${chosen.design.toLowerCase()}${suffix}`;
@@ -157,10 +158,12 @@ export async function runScope(given: Given, terminal: Terminal): Promise<ExitCo
   const asChosen = withChoice(desk.folder, told, approval.chosen.design, approval.chosen.options);
   const view = withDrawings(desk.folder, asChosen ?? told);
   // A page under another name keeps the maker's to itself: so does its scope.
-  const kept = switches.has('unsigned') || told.maker.name !== desk.maker ? { problems: [] } : openOwnKey();
+  const isUnderOtherName = told.maker.name !== desk.maker;
+  const kept = switches.has('unsigned') || isUnderOtherName ? { problems: [] } : openOwnKey();
   const key = 'key' in kept ? kept.key : undefined;
+  const hushed = isUnderOtherName ? underOtherName : undefined;
   // One that was made before there was a key is made once more, signed; where that can not be, it stands.
-  if (standing !== undefined && key === undefined) return tell(desk, standing, false, given, terminal, kept.problems);
+  if (standing !== undefined && key === undefined) return tell(desk, standing, false, given, terminal, kept.problems[0]?.title ?? hushed);
   if (kept.problems.length > 0) return refuse(kept.problems);
   const scope = view === undefined ? undefined : approvedScope(desk, view, approval, key, asChosen !== undefined);
   if (view === undefined || scope === undefined)
@@ -176,7 +179,7 @@ export async function runScope(given: Given, terminal: Terminal): Promise<ExitCo
       allowed: `${key.from.slice(0, 10)} to ${key.until.slice(0, 10)}`,
       mend: `leafwright scope ${desk.slug} --unsigned`,
     });
-    return standing === undefined ? refuse([notValid]) : tell(desk, standing, false, given, terminal, [notValid]);
+    return standing === undefined ? refuse([notValid]) : tell(desk, standing, false, given, terminal, notValid.title);
   }
 
   terminal.progress(`making the scope of ${desk.slug} ${approval.chosen.revision}`);
@@ -209,17 +212,17 @@ export async function runScope(given: Given, terminal: Terminal): Promise<ExitCo
   const { entry } = added;
   if (entry === undefined || entry.kind !== 'scope') return refuse(added.problems);
   warn(added.problems);
-  return tell(desk, entry, true, given, terminal);
+  return tell(desk, entry, true, given, terminal, hushed);
 }
 
-/** Says what was made or stands; `against` is why it is not signed now. */
+/** Says what was made or stands; `unsignedFor` is why it is not signed. */
 function tell(
   desk: PaperDesk,
   scope: EntryOf<'scope'>,
   isNew: boolean,
   { switches }: Given,
   terminal: Terminal,
-  against: readonly Problem[] = [],
+  unsignedFor?: string,
 ): ExitCode {
   const shown = `${desk.shown}/${scope.file.path}`;
   const isThere = existsSync(join(desk.folder, ...scope.file.path.split('/')));
@@ -243,7 +246,7 @@ function tell(
   terminal.say(`  SHA-256       ${(scope.file.sha256.match(/.{8}/g) ?? []).join(' ')}`);
   terminal.say(
     scope.certificate === undefined
-      ? `  signature     none: ${against[0]?.title ?? (switches.has('unsigned') ? 'as you asked' : 'no key was set up (leafwright key new)')}`
+      ? `  signature     none: ${unsignedFor ?? (switches.has('unsigned') ? 'as you asked' : 'no key was set up (leafwright key new)')}`
       : `  signature     by certificate ${(scope.certificate.match(/.{8}/g) ?? []).join(' ')}`,
   );
   const audiences = desk.offers.find(({ revision }) => revision === scope.revision)?.people.map(({ audience }) => audience) ?? [];
