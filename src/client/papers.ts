@@ -89,10 +89,13 @@ export function maySee(level: ClientView['level'], what: string): boolean {
 
 const kebab = (text: string): string => text.replaceAll(/[A-Z]/g, (letter) => `-${letter.toLowerCase()}`);
 
-/** `Length of the top`; a size without a text of its own is told by the words of its path. */
+/** `Length of the top`, `Height of the tray`; a size that the file format no longer has is told by the words of its path. */
 export function sizeName(what: string, words: Words): string {
   const key = `papers.size.${kebab(what)}`;
   if (words.has(key)) return words.say(key);
+  const [, part, of] = /^parts\.([^.]+)\.(.+)$/.exec(what) ?? [];
+  const partKey = `papers.size.part.${kebab(of ?? '')}`;
+  if (part !== undefined && words.has(partKey)) return words.say(partKey, { part: part.replaceAll('-', ' ') });
   const steps = what.split('.').map((step) => kebab(step).replaceAll('-', ' '));
   const joined = steps.join(', ');
   return joined.charAt(0).toUpperCase() + joined.slice(1);
