@@ -22,7 +22,7 @@ type Values = Readonly<Record<string, string>>;
 
 /** Of a frozen view what the slot is written from; versions before today's may lack the latter ones. */
 type FrozenWords = Pick<ClientView, 'texts' | 'revision' | 'language'> &
-  Partial<Pick<ClientView, 'audience' | 'maker' | 'letter' | 'changed'>>;
+  Partial<Pick<ClientView, 'audience' | 'maker' | 'deciders' | 'letter' | 'changed'>>;
 
 /** What the slots of a proposal's pages are written from, read once. */
 export interface SlotSource {
@@ -176,10 +176,11 @@ function changeParagraphs(told: Telling, { revision, stands }: OfferedChange): s
   const { ordinal, date, validUntil } = other.words.revision;
   const seesPrice = own.audience === 'payer';
   const sentence = say(`state.change-${stands}`, { ordinal, date, until: validUntil });
+  const isOne = other.words.deciders?.names.length === 1;
   const more =
     stands === 'run-out'
       ? []
-      : [changeLine(told, other.words), say(orderStandsKey(stands, source.standing.newest?.rule ?? 'all', seesPrice))];
+      : [changeLine(told, other.words), say(orderStandsKey(stands, isOne ? 'any' : (source.standing.newest?.rule ?? 'all'), seesPrice))];
   return [
     paragraph([sentence, ...more]),
     linkTo(pageHref(other.page), say(stands === 'open' ? 'state.to-change-open' : 'state.to-change')),
