@@ -82,7 +82,6 @@ export const lowTable: readonly Step[] = [
       verdict: 'yes',
       design: 'B',
       options: ['ceramic'],
-      says: 'I choose design B with the ceramic coat.',
       remark: 'Una has chosen her stall already.',
     },
     'Dear Runa, from both of us, and from the two who will use it. Sunniva',

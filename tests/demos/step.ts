@@ -1,5 +1,8 @@
+import { frozenPage } from '../../src/cli/draft/frozen-view.ts';
 import { type IssuedOffer, issuedOffers } from '../../src/record/index.ts';
-import { type Letter, makeReply, optionBits } from '../../src/reply/index.ts';
+import type { Letter } from '../../src/reply/index.ts';
+import { letterText as pageLetter } from '../../src/site/client/answer/compose.ts';
+import { agreementOf, answerDataOf } from '../../src/site/client/answer/of-view.ts';
 
 /** One thing that happens in a commission: a command line on a day, and what is pasted into it or written before it. */
 export interface Step {
@@ -21,7 +24,6 @@ export interface Answer {
   readonly base?: string;
   readonly options?: readonly string[];
   readonly remark?: string;
-  readonly says: string;
 }
 
 /** The newest revision as issued. Throws where none was. */
@@ -31,31 +33,16 @@ export function newestOffer(folder: string): IssuedOffer {
   return offer;
 }
 
-/** The letter that the page of the newest revision makes of an answer, as text with its code. */
+/** The letter that the page of the newest revision writes of an answer, with its code. Throws where that page asks this person nothing. */
 export function letterText(folder: string, date: string, answer: Answer): string {
   const offer = newestOffer(folder);
   const place = offer.people.findIndex(({ id }) => id === answer.person);
-  const audience = offer.people[place]?.audience ?? 'payer';
-  const design = offer.designs.find(({ id }) => id === answer.design);
-  const on = [...(answer.options ?? [])].sort();
-  const combination = design?.combinations.find(({ options }) => options.join() === on.join());
-  const isYes = answer.verdict === 'yes';
-  const letter: Letter = {
-    verdict: answer.verdict,
-    fingerprint: offer.fingerprint.slice(0, 20),
-    design: answer.design ?? '',
-    ...(answer.base === undefined ? {} : { base: answer.base }),
-    options: isYes && design !== undefined ? optionBits(design.options, on) : [],
-    ...(isYes && combination !== undefined && audience === 'payer'
-      ? { total: { minor: combination.totalMinor, currency: offer.currency } }
-      : {}),
-    date,
-    decider: place,
-    ...(isYes && offer.terms[audience] !== undefined ? { terms: offer.terms[audience].slice(0, 8) } : {}),
-    name: answer.name,
-    remark: answer.remark ?? '',
-  };
-  return makeReply(letter, { says: answer.says, nameLabel: 'Name', remarkLabel: 'Remark' });
+  const view = frozenPage(folder, offer.revision, offer.fingerprint, offer.people[place]?.audience ?? 'payer');
+  if (view?.letter === undefined) throw new Error(`no page of ${offer.revision} asks ${answer.person}`);
+  const data = answerDataOf(view, { ...view.letter, fingerprint: offer.fingerprint.slice(0, 20) });
+  const { verdict, design = '', base, options = [], remark = '', name } = answer;
+  const filled = { verdict, design, ...(base === undefined ? {} : { base }), options, place, agrees: verdict === 'yes', name, remark };
+  return pageLetter(data, filled, agreementOf(view), date);
 }
 
 /** The same letter as it comes back in a mail: a line above it, quote marks before it. */
