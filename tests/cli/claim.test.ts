@@ -155,6 +155,14 @@ describe('a claim', () => {
     expect(wood[1]).toBe('It was 800 mm and measures 792 mm: that is what wood does.');
   });
 
+  test('a photograph that is laid beside it later stands on its sheet with its digest', async () => {
+    const attached = await run('2028-01-29', 'attach', slug, join(folder, 'front.jpg'), '--to', String(n), '--what', 'photograph');
+    expect(attached.status, attached.stderr).toBe(0);
+    const { file } = readEntries(folder).findLast((entry) => entry.kind === 'attached') ?? {};
+    expect((await run('2028-01-29', 'claim', slug, '--sheet', String(n))).status).toBe(0);
+    expect(pdf(`claim-${n}.pdf`)).toContain(`${file?.path.split('/').at(-1)} ${file?.sha256}`);
+  });
+
   test('is settled with its reason, once', async () => {
     expect((await run('2028-02-02', 'claim', slug, 'why', '--settle', String(n))).stderr).toContain('--as is missing');
     const settled = await run(

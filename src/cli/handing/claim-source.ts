@@ -1,5 +1,5 @@
 import { equilibriumMoisturePercent, type SinceThen, sinceThen } from '../../assess/index.ts';
-import type { ClaimSource, ClaimStep, TopExpected } from '../../client/index.ts';
+import type { ClaimSource, ClaimStep, KeptFile, TopExpected } from '../../client/index.ts';
 import { type AnyEntry, type ClaimStanding, type EntryOf, openSeal, type Standing } from '../../record/index.ts';
 import type { Library, TermsSpec, WoodSpec } from '../../spec/index.ts';
 import { addMonths, isoDate, parseDate } from '../../units/index.ts';
@@ -87,7 +87,11 @@ function sealedOf(
   };
 }
 
-function stepOf(folder: string, entry: EntryOf<'claim'>): ClaimStep {
+/** Photographs that were laid beside an entry later. */
+const attachedTo = (entries: readonly AnyEntry[], n: number): readonly KeptFile[] =>
+  entries.flatMap((entry) => (entry.kind === 'attached' && entry.what === 'photograph' && entry.to === n ? [entry.file] : []));
+
+function stepOf({ folder, entries }: ClaimRecord, entry: EntryOf<'claim'>): ClaimStep {
   const { n, on, humidityPercent, celsius, moisturePercent = [], sizes = [], photographs = [] } = entry;
   const { words } = sealedOf(folder, entry);
   return {
@@ -96,7 +100,7 @@ function stepOf(folder: string, entry: EntryOf<'claim'>): ClaimStep {
     ...(words === undefined ? {} : { words }),
     ...(humidityPercent === undefined ? {} : { humidityPercent }),
     ...(celsius === undefined ? {} : { celsius }),
-    ...{ moisturePercent, sizes, photographs },
+    ...{ moisturePercent, sizes, photographs: [...photographs, ...attachedTo(entries, n)] },
   };
 }
 
@@ -189,16 +193,16 @@ function tableOf({ entries, handOver, finishes }: ClaimRecord): ClaimSource['tab
 export function claimSource(record: ClaimRecord, { opened, lookedAt, settled }: ClaimStanding): ClaimSource {
   const { folder, standing, handOver, ordered, finishes } = record;
   const said = sealedOf(folder, handOver).defects;
-  const first = stepOf(folder, opened);
-  const looked = lookedAt.map((entry) => stepOf(folder, entry));
-  const last = settled === undefined ? [] : [stepOf(folder, settled)];
+  const first = stepOf(record, opened);
+  const looked = lookedAt.map((entry) => stepOf(record, entry));
+  const last = settled === undefined ? [] : [stepOf(record, settled)];
   const expected = expectedOf(record, [first, ...looked, ...last]);
   const { name } = sealedOf(folder, opened);
   const warranty = warrantyOf(ordered.care.spec.library.terms, handOver.on);
   return {
     table: tableOf(record),
     handOver: handOver.n,
-    photographs: handOver.photographs,
+    photographs: [...handOver.photographs, ...attachedTo(record.entries, handOver.n)],
     inspected: handOver.acceptance?.inspected === true,
     ...(standing.accepted === undefined ? {} : { signedOn: standing.accepted.on }),
     defects: (handOver.acceptance?.defects ?? []).map(({ by }, i) => ({
@@ -225,7 +229,7 @@ export function claimSource(record: ClaimRecord, { opened, lookedAt, settled }: 
       ...(name === undefined ? {} : { name }),
     },
     lookedAt: looked,
-    ...(settled === undefined ? {} : { settled: { ...stepOf(folder, settled), outcome: settled.outcome ?? 'withdrawn' } }),
+    ...(settled === undefined ? {} : { settled: { ...stepOf(record, settled), outcome: settled.outcome ?? 'withdrawn' } }),
     ...(expected === undefined ? {} : { expected }),
   };
 }
