@@ -9,7 +9,7 @@ import { designTable } from '../../src/design/index.ts';
 import type { EffectiveSpec, TableSpec } from '../../src/spec/index.ts';
 import { takeOff } from '../../src/takeoff/index.ts';
 import { tables } from '../design/tables.ts';
-import { decimal, freePart, joint, length3, percent, proposal, specOf, temperature } from '../fixtures.ts';
+import { decimal, freePart, joint, length, length3, percent, proposal, specOf, temperature } from '../fixtures.ts';
 import { promisesIn } from '../templates/promises.ts';
 import { book, finishes, texts } from './read-rules.ts';
 import { day } from './tables.ts';
@@ -134,6 +134,51 @@ describe('what is built in', () => {
     expect(bolted.apart.indexOf(texts[`care.apart.top-${trestle.fixing.kind}`] ?? '')).toBeLessThan(
       bolted.apart.indexOf(texts['care.apart.joint-bolts'] ?? ''),
     );
+  });
+});
+
+describe('what is carried, and how', () => {
+  const plain = specOf({
+    ...trestle,
+    height: length(500),
+    top: { kind: 'rectangle', length: length(900), width: length(600), thickness: length(26), sawn: 'flat', grain: 'length' },
+    fixing: { kind: 'slotted-plates' },
+    parts: {
+      leg: freePart({ kind: 'box', size: length3(40, 40, 474), at: length3(380, 230, 0), mirror: ['x', 'y'], grain: 'z', role: 'leg' }),
+      rail: freePart({ kind: 'box', size: length3(720, 20, 20), at: length3(0, 230, 130), mirror: ['y'], role: 'stretcher' }),
+      shelf: freePart({ kind: 'box', size: length3(700, 480, 8), at: length3(0, 0, 150), role: 'panel', material: 'glass' }),
+    },
+    joints: { rails: joint('screws', 'parts/rail*', 'parts/leg*'), shelf: joint('rests', 'parts/shelf', 'parts/rail*') },
+  });
+  const { steel } = plain.library.materials;
+  if (steel === undefined) throw new Error('no steel');
+  const onFrames = { ...plain, library: { ...plain.library, materials: { steel, glass: { ...steel, name: 'Glass' } } } };
+
+  test('a shelf of glass is out before the table is turned over; frames that the top alone holds come off it one by one', () => {
+    const { pieces, apart, liftBy } = named(onFrames);
+    expect(pieces).toEqual(['the glass', 'the leg frame no. 1', 'the leg frame no. 2', 'the top']);
+    const glass = apart.indexOf(texts['care.apart.loose-glass'] ?? '');
+    expect(glass).toBeGreaterThan(0);
+    expect(glass).toBeLessThan(apart.findIndex((step) => step.startsWith('Lay it on its face')));
+    expect(apart.join(' ')).not.toContain('Lift the base off the top');
+    expect(liftBy).toBe('its legs, close under the top');
+  });
+
+  // 23 kg a person (NIOSH 1993): 4 x 23 = 92 kg for four. 10 kg and 1 m for one: common practice.
+  test.each([
+    [4, 500, ['moving-light']],
+    [10, 1000, ['moving-light']],
+    [10, 1200, ['moving-mass']],
+    [10.5, 500, ['moving-mass']],
+    [92, 2400, ['moving-mass']],
+    [92.5, 2400, ['moving-heavy']],
+    [180, 3200, ['moving-heavy']],
+  ] as const)('%d kg, %d mm long: told by %s', (massKg, longestMm, rules) => {
+    const input = inputOf(careTable(specOf()));
+    const note = composeCare({ ...input, carrying: { ...input.carrying, massKg, longestMm } });
+    const told = linesOf(note).filter(({ rule }) => /^moving-(?:mass|light|heavy)$/.test(rule));
+    expect(told.map(({ rule }) => rule)).toEqual(rules);
+    expect(told[0]?.text).toMatch(massKg > 92 ? /movers/ : massKg <= 10 && longestMm <= 1000 ? /one person carries it/ : /By weight alone/);
   });
 });
 
