@@ -65,6 +65,7 @@ describe('rows and totals agree', () => {
     expect(adds(bench)).toEqual({ paidMinor: 253_920, openMinor: -193_920 });
     await bench.run('pay tarrow --instalment 1 --amount 1000 --back', '2027-03-14');
     expect(adds(bench)).toEqual({ paidMinor: 153_920, openMinor: -93_920 });
+    expect((await bench.run('status', today)).out.split('\n')[0]).toBe('  tarrow   cancelled on 2027-03-12; €939.20 to be returned');
     const beyond = await bench.run('pay tarrow --instalment 1 --amount 939.21 --back', '2027-03-14');
     expect([
       beyond.code,

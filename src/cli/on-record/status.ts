@@ -69,6 +69,13 @@ function delivery({ delivered, failedDeliveries, storedSince }: Listed): string 
   return open.length === 0 ? '' : `${piece}: ${open.join('; ')}`;
 }
 
+/** What the end of an order left due or to be returned; empty where the account is even. */
+function leftOpen({ currency, openMinor, language }: Listed): string {
+  if (currency === undefined || openMinor === 0) return '';
+  const amount = formatMoney({ currency, minor: Math.abs(openMinor) }, language);
+  return `; ${amount} ${openMinor < 0 ? 'to be returned' : 'open'}`;
+}
+
 function sayTable(all: readonly Listed[], terminal: Terminal): void {
   const running = all.filter(({ closed }) => closed === undefined);
   const closed = all.filter((one) => one.closed !== undefined);
@@ -86,8 +93,9 @@ function sayTable(all: readonly Listed[], terminal: Terminal): void {
       for (const part of folded(one.next === '' ? 'nothing to do' : `next: ${one.next}`, '      ')) terminal.say(part);
     }
   }
-  for (const { proposal, closed: end, next } of closed) {
-    const reason = end?.reason === undefined ? '' : `; reason: ${end.reason}`;
+  for (const one of closed) {
+    const { proposal, closed: end, next } = one;
+    const reason = `${end?.reason === undefined ? '' : `; reason: ${end.reason}`}${leftOpen(one)}`;
     terminal.say(
       `${running.length > 0 || proposal !== closed[0]?.proposal ? '\n' : ''}  ${shortName(proposal)}   ${end?.kind} on ${end?.on}${reason}`,
     );
