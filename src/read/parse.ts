@@ -157,7 +157,7 @@ class Reading {
 
   #entries(items: readonly Pair[], depth: number): ReadonlyMap<string, Entry> {
     const entries = new Map<string, Entry>();
-    for (const { key, value } of items) {
+    for (const [i, { key, value }] of items.entries()) {
       const at = this.#originOf(key);
       if (!isScalar(key)) {
         this.say(
@@ -181,6 +181,12 @@ class Reading {
         continue;
       }
       if (value === null || isNothing(value)) {
+        const before = items[i - 1]?.value;
+        const parted = isScalar(before) ? partedByComma(String(before.source ?? ''), name) : undefined;
+        if (parted !== undefined && isScalar(before)) {
+          this.say(problemAt('read/empty-value', PARTED, { ...this.#originOf(before), end: at.end }, parted));
+          continue;
+        }
         this.say(problemAt('read/empty-value', `${name} has no value`, at, { mend: `write a value after ${name}:, or take the line out` }));
         continue;
       }
@@ -210,6 +216,20 @@ class Reading {
     const [start, end] = node.range ?? [0, 0];
     return { source: this.#source, start, end };
   }
+}
+
+const PARTED = 'a comma parts a number in two: between braces it begins the next key';
+
+/** How to write a number that a comma parted, as in `{ built: 745,5 mm }`; nothing where it is no such number. */
+function partedByComma(before: string, name: string): { readonly found: string; readonly mend: string } | undefined {
+  const rest = /^(\d+)(?!\d)(.*)$/.exec(name);
+  if (rest === null || !/^-?\d+$/.test(before)) return undefined;
+  const [, digits = '', unit = ''] = rest;
+  const asDecimal = `${before}.${digits}${unit}`;
+  return {
+    found: `${before},${name}`,
+    mend: digits.length === 3 ? `write ${before}${digits}${unit}; or ${asDecimal}, if that was meant` : `write ${asDecimal}`,
+  };
 }
 
 interface Pair {
