@@ -36,7 +36,7 @@ describe('what a revision offers', () => {
     const stands = (audience: 'payer' | 'no-price'): string | undefined =>
       clientView(changed, figuresOf(changed), { audience }).revision.orderStands;
     expect(stands('payer')).toMatch(
-      /^This is a change to your order of r2\. Until it is agreed, .* as it was ordered\. What you have paid/,
+      /^This is a change to your order of r2\. Until it is agreed, .* as it was ordered\. If the work has gone further .* once more\. What you have paid/,
     );
     expect(stands('no-price')).toMatch(/^This is a change to the order of r2\. Until it is agreed/);
     expect(stands('no-price')).not.toMatch(/paid|instalment/);
