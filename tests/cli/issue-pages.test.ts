@@ -134,7 +134,7 @@ describe('two pages of one revision', () => {
     expect(holding(viewer, /Petra Lindqvaar/).length).toBe(viewer.size - holding(viewer, /<svg/).length + 1);
     const page = viewer.get('index.html') ?? '';
     expect(page).toMatch(
-      /<header class="page masthead">\s*<p><bdi>Petra Lindqvaar<\/bdi><span class="wide">, Lindqvaar Rooms<\/span><\/p>/,
+      /<header class="page masthead">\s*<p><bdi>Petra Lindqvaar<\/bdi><span class="wide">, <bdi>Lindqvaar Rooms<\/bdi><\/span><\/p>/,
     );
     expect(page).toContain('mailto:petra@lindqvaar-rooms.example.invalid');
     expect(page).toContain('For Tobiah Wren');

@@ -174,7 +174,7 @@ describe('from the first revision to the third', () => {
     const changed = page.slice(page.indexOf('id="changed-title"'), page.indexOf('id="understood-title"'));
     expect(changed).toContain('You asked for more air.');
     expect(changed).toContain('First proposal');
-    expect(changed.replaceAll(/[\u00a0\u202f]/g, ' ')).toMatch(/2,100 × 820 × 745 mm<\/td>\s*<td[^>]*>2,100 × 800 × 745 mm/);
+    expect(changed.replaceAll(/[\u00a0\u202f]/g, ' ')).toMatch(/2,100 × 820 × 745 mm<\/bdi><\/td>\s*<td[^>]*><bdi>2,100 × 800 × 745 mm/);
     expect(changed.match(/class="over-a-(?:front|side)"/g)).toHaveLength(2);
     expect(changed).toContain('lw-former');
     const { changed: frozen } = JSON.parse(read('quill', 'issued', 'r2', 'data', 'client.json')) as {
