@@ -69,6 +69,15 @@ describe('the sheet', () => {
     expect(handOvers(bench)).toEqual([]);
   });
 
+  test('tells that what was measured after it was drafted need not be written a second time', async () => {
+    const bench = await openOrderedBench();
+    await bench.run('hand-over tarrow', day);
+    const used = 'what leafwright measure recorded is used where its lines are out';
+    expect((await bench.run('hand-over tarrow', day)).err).not.toContain(used);
+    expect((await bench.run('measure tarrow humidity 48 --at glue-up', day)).code).toBe(0);
+    expect((await bench.run('hand-over tarrow', day)).err).toContain(`where it may be left out; ${used}`);
+  });
+
   test('takes over what was measured at the bench where it is silent', async () => {
     const bench = await openOrderedBench();
     await bench.run('measure tarrow moisture 8.9 9.2 9.4 --at glue-up --on 2027-05-02', '2027-05-03');

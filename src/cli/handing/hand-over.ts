@@ -197,6 +197,17 @@ async function record(
   );
 }
 
+/** What the meter showed need not be written down a second time: a sheet that was drafted before it still asks. */
+function withMeasured(problems: readonly Problem[], entries: Now['entries']): readonly Problem[] {
+  const isMeasured = entries.some(({ kind }) => kind === 'measured');
+  return problems.map((problem) => {
+    const asksForIt = problem.code === 'read/to-fill-in' && /\.(?:moisture|humidity)\b/.test(problem.found ?? '');
+    return isMeasured && asksForIt
+      ? { ...problem, mend: `${problem.mend}; what leafwright measure recorded is used where its lines are out` }
+      : problem;
+  });
+}
+
 const ofFailure = ['finished', 'stored-until'] as const;
 
 /** `hand-over`: drafts the sheet of a hand-over, records it once it is filled in, or records that the delivery failed. */
@@ -221,7 +232,7 @@ export async function runHandOver(given: Given, terminal: Terminal): Promise<Exi
     const early = (['on', 'piece'] as const).find((name) => values[name] !== undefined);
     if (early !== undefined)
       throw new UsageFault(`--${early} is for the draft, and the sheet is there`, `write it into ${desk.shown}/${HAND_OVER_FILE}`);
-    if (read.sheet === undefined) return sayRefused(desk, read.problems);
+    if (read.sheet === undefined) return sayRefused(desk, withMeasured(read.problems, now.entries));
     const remarks = read.problems;
     if (remarks.length > 0 && !desk.json) terminal.warn(formatProblems(remarks, { colour: terminal.colour.err }));
     return record(desk, read, read.sheet, ordered, order.confirmed);
