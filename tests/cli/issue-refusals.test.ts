@@ -85,21 +85,21 @@ describe('what stands in the way of issuing', () => {
         > 14 | leastMargin: 30 %
              |              ^^^^ found 12.4 % of €4,825.00, cost €4,225.10
         allowed: at least 30 %
-        to mend: ask €6,035.86 before tax, or make it in fewer hours; or insist: --insist "why"",
+        to mend: ask €6,035.86 before tax, or make it in fewer hours; or insist: leafwright issue oak --insist "why"",
         "error[cli/price-below-floor]: the price leaves less margin than your floor (design B)
         templates/rates/own.yaml:14:14  leastMargin
           13 | contingency: 2 %
         > 14 | leastMargin: 30 %
              |              ^^^^ found 12.2 % of €5,125.00, cost €4,501.31
         allowed: at least 30 %
-        to mend: ask €6,430.44 before tax, or make it in fewer hours; or insist: --insist "why"",
+        to mend: ask €6,430.44 before tax, or make it in fewer hours; or insist: leafwright issue oak --insist "why"",
         "error[cli/price-below-floor]: the price leaves less margin than your floor (design C)
         templates/rates/own.yaml:14:14  leastMargin
           13 | contingency: 2 %
         > 14 | leastMargin: 30 %
              |              ^^^^ found 12.4 % of €4,950.00, cost €4,337.79
         allowed: at least 30 %
-        to mend: ask €6,196.84 before tax, or make it in fewer hours; or insist: --insist "why"",
+        to mend: ask €6,196.84 before tax, or make it in fewer hours; or insist: leafwright issue oak --insist "why"",
       ]
     `);
     expect(all['cli/quotation-out']).toMatchInlineSnapshot(`
@@ -110,21 +110,21 @@ describe('what stands in the way of issuing', () => {
         > 41 |     quotedOn: 2026-02-02
              |               ^^^^^^^^^^ found of 2 February 2026, held 90 days, until 3 May 2026
         allowed: good on 10 May 2026
-        to mend: ask your merchant anew, write price and quotedOn; or insist: --insist "why"",
+        to mend: ask your merchant anew, write price and quotedOn; or insist: leafwright issue oak --insist "why"",
         "error[cli/quotation-out]: the quotation of oak-54 has run out
         templates/rates/own.yaml:49:15  timber.oak-54.quotedOn
           48 |     addition: 35 %
         > 49 |     quotedOn: 2026-02-02
              |               ^^^^^^^^^^ found of 2 February 2026, held 90 days, until 3 May 2026
         allowed: good on 10 May 2026
-        to mend: ask your merchant anew, write price and quotedOn; or insist: --insist "why"",
+        to mend: ask your merchant anew, write price and quotedOn; or insist: leafwright issue oak --insist "why"",
         "error[cli/quotation-out]: the quotation of oak-65 has run out
         templates/rates/own.yaml:58:15  timber.oak-65.quotedOn
           57 |     addition: 35 %
         > 58 |     quotedOn: 2026-02-02
              |               ^^^^^^^^^^ found of 2 February 2026, held 90 days, until 3 May 2026
         allowed: good on 10 May 2026
-        to mend: ask your merchant anew, write price and quotedOn; or insist: --insist "why"",
+        to mend: ask your merchant anew, write price and quotedOn; or insist: leafwright issue oak --insist "why"",
       ]
     `);
     expect(all['cli/no-exclusions']).toMatchInlineSnapshot(`

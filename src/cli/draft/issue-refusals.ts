@@ -79,7 +79,7 @@ function belowFloor({ computed }: IssueCase): readonly Problem[] {
         variant: id,
         ...(found === undefined ? {} : { found }),
         ...(allowed === undefined ? {} : { allowed }),
-        mend: `${mend ?? 'ask more'}; or insist: --insist "why"`,
+        mend: `${mend ?? 'ask more'}; or insist: leafwright issue ${computed.input.slug} --insist "why"`,
       }),
     ];
   });
@@ -104,7 +104,7 @@ function runOut({ computed, day }: IssueCase): readonly Problem[] {
       refusal('quotation-out', `the quotation of ${id} has run out`, ['library', 'rates', 'timber', id, 'quotedOn'], {
         found: `of ${shown(timber.quotedOn)}, held ${rates.quoteDays} days, until ${shown(last)}`,
         allowed: `good on ${shown(today)}`,
-        mend: 'ask your merchant anew, write price and quotedOn; or insist: --insist "why"',
+        mend: `ask your merchant anew, write price and quotedOn; or insist: leafwright issue ${computed.input.slug} --insist "why"`,
       }),
     ];
   });
