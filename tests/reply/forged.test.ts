@@ -15,6 +15,8 @@ const people = [
 
 /** A letter as its page makes it, whose code was taken apart, altered and made anew with a right check: the check stops slips alone. */
 type Forgery = (issued: IssuedOffer, older: IssuedOffer) => Letter;
+/** Found by the name that is typed under a letter; a code that came alone has none. */
+const underName = 'name-of-another';
 const fair: Forgery = (issued) => letterTo(issued, 'maren', { remark: 'Soon, please.' });
 const forged: readonly (readonly [string, Forgery, readonly string[]])[] = [
   ['a lower total', (r) => ({ ...fair(r, r), total: { minor: 534_800, currency: 'EUR' } }), ['total-differs']],
@@ -43,9 +45,9 @@ const forged: readonly (readonly [string, Forgery, readonly string[]])[] = [
   [
     'the code of one who sees no price, made the payer’s',
     (r) => ({ ...letterTo(r, 'idris'), decider: 1 }),
-    ['total-missing', 'terms-differ'],
+    ['total-missing', 'terms-differ', underName],
   ],
-  ['the code of the payer, made that of one who sees no price', (r) => ({ ...fair(r, r), decider: 0 }), ['terms-differ']],
+  ['the code of the payer, made that of one who sees no price', (r) => ({ ...fair(r, r), decider: 0 }), ['terms-differ', underName]],
   ['an answer to a question that was never asked', (r) => ({ ...fair(r, r), after: 1 }), ['unknown-question']],
 ];
 
@@ -56,7 +58,8 @@ describe('a forged letter, whose code has a right check', () => {
     const r2 = await bench.issue('r2', { people, date: '2027-02-12' });
     for (const given of [letterText(forge(r2, older)), makeCode(forge(r2, older))]) {
       const { code, err, out } = await bench.record(given, '--yes');
-      expect([code, out, codes(err)]).toEqual([1, '', expected]);
+      const isAlone = !given.includes('\n');
+      expect([code, out, codes(err)]).toEqual([1, '', expected.filter((one) => !(isAlone && one === underName))]);
       expect(bench.entries()).toHaveLength(2);
     }
     expect(bench.problems()).toEqual([]);
@@ -112,7 +115,7 @@ describe('what a forger can do, and what then is told', () => {
     expect(bench.sealed(bench.entries()[1])).toMatchObject({ data: { text: expect.stringContaining('5,348.00') } });
   });
 
-  test('one payer’s letter made another’s: recorded as the code says, told by name, kept with the name under it; the sender of a mail gives it away', async () => {
+  test('one payer’s letter made another’s: the name under it and the sender of a mail give it away; with a reason it is recorded as the code says', async () => {
     const bench = openBench();
     const r1 = await bench.issue('r1');
     const text = letterText({ ...letterTo(r1, 'maren'), decider: 0 });
@@ -126,8 +129,11 @@ describe('what a forger can do, and what then is told', () => {
     ];
     writeFileSync(file, `${fields.join('\r\n')}\r\n\r\n${text}`);
     const mailed = await bench.record('--file', file);
-    expect([mailed.code, codes(mailed.err)]).toEqual([0, ['sender-differs']]);
-    expect(mailed.out).toMatch(/^entry 2: idris says yes/);
+    expect([mailed.code, codes(mailed.err), bench.entries().length]).toEqual([1, ['name-of-another'], 1]);
+    const held = await bench.record('--file', file, '--insist', 'they answer for each other');
+    expect([held.code, codes(held.err)]).toEqual([0, ['sender-differs', 'name-of-another']]);
+    expect(held.out).toMatch(/^entry 2: idris says yes/);
+    expect(bench.entries()[1]).toMatchObject({ insisted: ['reply/name-of-another'] });
     expect(bench.sealed(bench.entries()[1])).toMatchObject({ data: { person: 'idris', name: 'Maren Tollefsen' } });
   });
 });
