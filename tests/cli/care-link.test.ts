@@ -9,7 +9,7 @@ import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import { readProposal } from '../../src/read/index.ts';
-import { careEditions, issuedOffers, readEntries } from '../../src/record/index.ts';
+import { careEditions, issuedOffers, issuedRevisions, readEntries } from '../../src/record/index.ts';
 import { promisesIn } from '../templates/promises.ts';
 import { filledIn } from './hand-over-bench.ts';
 import { runIn } from './run.ts';
@@ -70,6 +70,29 @@ describe('the care of a table that was handed over', () => {
     const ways = [...page.matchAll(/\b(?:href|src)="([^"]*)"/g)].map(([, to = '']) => to);
     expect(ways.length).toBeGreaterThan(1);
     expect(ways.filter((to) => !/^(?:#|mailto:|tel:|data:|(?:fonts\/)?[\w.-]+\.(?:pdf|ics|woff2|css|svg)$)/.test(to))).toEqual([]);
+  });
+
+  test("leads nowhere from the maker's page: that leads to the care, the client's papers and the labels, which are not the client's", async () => {
+    const workshop = join(workspace, 'dist', 'workshop', slug);
+    const page = readFileSync(join(workshop, 'index.html'), 'utf8');
+    const ordered = issuedRevisions(folder, '2027-07-02').at(-1);
+    const ways = [...page.matchAll(/<a href="([^"]*)">(Care of the table|The client(?:'|&#39;)s papers|Label, [^<]*)<\/a>/g)];
+    expect(ways.map(([, href]) => href)).toEqual([
+      `../../client/${linkOf()}/index.html`,
+      `../../client/${ordered?.token}/papers/index.html`,
+      'label/label-74x52.pdf',
+      'label/label-90x60.pdf',
+    ]);
+    expect(ways.slice(2).map(([, , says]) => says)).toEqual(['Label, 74 × 52 mm', 'Label, 90 × 60 mm']);
+    for (const [, href = ''] of ways) expect([href, existsSync(join(workshop, href))]).toEqual([href, true]);
+    for (const name of ['label-74x52.pdf', 'label-90x60.pdf'])
+      expect(readFileSync(join(workshop, 'label', name)).equals(readFileSync(join(careOf('1'), 'label', name)))).toBe(true);
+    const { stdout } = await run('2027-07-02', 'build');
+    expect(stdout.split('\n').find((row) => row.includes('care of'))).toMatch(
+      new RegExp(`^ {2,}care of RS-2027-01 +edition 1 +client/${linkOf()}/$`),
+    );
+    const told = JSON.parse((await run('2027-07-02', 'build', '--json')).stdout) as { readonly proposals: readonly object[] };
+    expect(told.proposals).toMatchObject([{ slug, care: { piece: 'RS-2027-01', edition: 1, token: linkOf() } }]);
   });
 
   test('holds in no byte and in no file name a client, a price, a page of the proposal, its name or its title', () => {

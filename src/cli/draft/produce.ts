@@ -54,7 +54,7 @@ export async function makeClientFiles(view: ClientView, tools: Tools): Promise<r
 const draftFolder = (page: string, i: number): string => (i === 0 ? 'draft' : `draft-${page}`);
 
 /** Folder of a link as seen from the workshop page of a proposal. */
-const clientHref = (token: string): string => `../../client/${token}/`;
+export const clientHref = (token: string): string => `../../client/${token}/`;
 
 /** What else the maker's pages say of a proposal: its record, what its table took, its claims. */
 export interface WorkshopSaid {

@@ -23,7 +23,7 @@ import { type AfterOrder, afterOrder, ratesShown } from './after-order.ts';
 import { type Cache, openCache } from './cache.ts';
 import { headerRecipeText } from './headers.ts';
 import { replaceOutput } from './output.ts';
-import { publishCare } from './papers.ts';
+import { type PublishedCare, publishEdition } from './papers.ts';
 import { publishRevisions } from './publish.ts';
 
 export interface BuiltProposal {
@@ -31,6 +31,8 @@ export interface BuiltProposal {
   /** Revision that the working files are the draft of. */
   readonly draft: string;
   readonly issued: readonly IssuedRevision[];
+  /** The care of the table, where it was handed over. */
+  readonly care?: PublishedCare;
   /** Nothing had to be made. */
   readonly isCached: boolean;
 }
@@ -178,15 +180,18 @@ async function build(workspace: string, instant: string, terminal: Terminal): Pr
 
   const files: NamedBytes[] = [];
   const all: MadeDraft[] = [];
+  const cares: (PublishedCare | undefined)[] = [];
   for (const [i, draft] of drafts.entries()) {
     const { slug } = draft.read;
     terminal.progress(`making pages and documents of ${slug} (${i + 1} of ${slugs.length})`);
     const today = dayIn(instant, draft.read.input?.library.maker.timeZone ?? 'UTC');
     const made = await makeDraft(workspace, draft, today, cache, open);
     all.push(made);
+    const edition = publishEdition(proposalFolder(workspace, slug), slug);
+    cares.push(edition.care);
     files.push(
       ...publishRevisions(proposalFolder(workspace, slug), draft.issued, draft.read.input?.library.texts ?? {}),
-      ...publishCare(proposalFolder(workspace, slug)),
+      ...edition.files,
       ...below(`workshop/${slug}`, made.files),
     );
   }
@@ -196,12 +201,16 @@ async function build(workspace: string, instant: string, terminal: Terminal): Pr
   terminal.progress('writing dist/');
   replaceOutput(workspace, files);
   cache.sweep();
-  const proposals = drafts.map(({ read, issued, kept }) => ({
-    slug: read.slug,
-    draft: read.input?.proposal.revision.id ?? '',
-    issued,
-    isCached: kept !== undefined,
-  }));
+  const proposals = drafts.map(({ read, issued, kept }, i) => {
+    const care = cares[i];
+    return {
+      slug: read.slug,
+      draft: read.input?.proposal.revision.id ?? '',
+      issued,
+      ...(care === undefined ? {} : { care }),
+      isCached: kept !== undefined,
+    };
+  });
   return { problems, files, proposals };
 }
 

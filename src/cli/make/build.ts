@@ -8,11 +8,12 @@ import { findWorkspace } from '../workspace.ts';
 import { type BuiltProposal, buildWorkspace } from './build-run.ts';
 import { shownBytes, totalOf } from './output.ts';
 
-function rowsOf({ slug, draft, issued, isCached }: BuiltProposal): readonly (readonly string[])[] {
+function rowsOf({ slug, draft, issued, care, isCached }: BuiltProposal): readonly (readonly string[])[] {
   const made = isCached ? 'unchanged' : 'made anew';
   return [
     [slug, `draft of ${draft}`, made, `workshop/${slug}/`],
     ...issued.map(({ revision, token, state }) => ['', revision, state.kind, `client/${token}/`]),
+    ...(care === undefined ? [] : [['', `care of ${care.piece}`, `edition ${care.edition}`, `client/${care.token}/`]]),
   ];
 }
 

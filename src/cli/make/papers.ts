@@ -1,12 +1,13 @@
-import { careEditions, issuedOffers, type NamedBytes, readEntries, standingOf } from '../../record/index.ts';
+import { issuedOffers, type NamedBytes, readEntries, standingOf } from '../../record/index.ts';
 import { papersSlots } from '../../site/client/index.ts';
+import { labelFolder, labelsOf, newestEdition, papersFolderOf } from '../on-record/papers-shown.ts';
 
 /** Papers of the newest edition, as they go below the links of the ordered revision. */
 export interface PublishedPapers {
   /** The ordered revision. */
   readonly revision: string;
-  /** Files of one page by path below its papers, from the suffix of its folder: empty, or `-viewer`. Empty where it has none. */
-  readonly of: (suffix: string) => readonly NamedBytes[];
+  /** Files of one page by path below its papers, from its folder: `out`, or `out-viewer`. Empty where it has none. */
+  readonly of: (pageFolder: string) => readonly NamedBytes[];
   /** Token of the care link. */
   readonly careToken: string;
 }
@@ -14,20 +15,38 @@ export interface PublishedPapers {
 /** What the newest edition of a proposal has for the pages of its ordered revision; nothing before there is one. */
 export function papersToPublish(folder: string): PublishedPapers | undefined {
   const { order } = standingOf(readEntries(folder), issuedOffers(folder), '');
-  const newest = careEditions(folder).at(-1);
+  const newest = newestEdition(folder);
   if (newest === undefined || order === undefined) return undefined;
   return {
     revision: order.confirmed.chosen.revision,
-    of: (suffix) => newest.filesOf(`papers${suffix}`),
+    of: (pageFolder) => newest.filesOf(papersFolderOf(pageFolder)),
     careToken: newest.token,
   };
 }
 
-/** The care of a table below its own link, for whoever has the table; nothing before there is an edition. */
-export function publishCare(folder: string): readonly NamedBytes[] {
-  const newest = careEditions(folder).at(-1);
-  if (newest === undefined) return [];
-  return newest.filesOf('care').map(({ path, bytes }) => ({ path: `client/${newest.token}/${path}`, bytes }));
+/** The care of a delivered table as it is published. */
+export interface PublishedCare {
+  /** Number of the table, as on its label. */
+  readonly piece: string;
+  readonly edition: number;
+  readonly token: string;
+}
+
+/**
+ * The care of a table below its own link, for whoever has the table, and its labels beside the maker's page, who alone prints them;
+ * nothing before there is an edition. `care` is absent where it was erased.
+ */
+export function publishEdition(folder: string, slug: string): { readonly care?: PublishedCare; readonly files: readonly NamedBytes[] } {
+  const newest = newestEdition(folder);
+  if (newest === undefined) return { files: [] };
+  const { entry, token, filesOf } = newest;
+  const { delivered } = standingOf(readEntries(folder), issuedOffers(folder), '');
+  const care = filesOf('care').map(({ path, bytes }) => ({ path: `client/${token}/${path}`, bytes }));
+  const labels = labelsOf(newest).map(({ path, bytes }) => ({ path: `workshop/${slug}/${labelFolder}/${path}`, bytes }));
+  return {
+    ...(care.length === 0 || delivered === undefined ? {} : { care: { piece: delivered.piece, edition: entry.edition, token } }),
+    files: [...care, ...labels],
+  };
 }
 
 const escapes: Readonly<Record<string, string>> = { '&': '&amp;', '<': '&lt;', '>': '&gt;', '"': '&quot;' };

@@ -20,7 +20,7 @@ const rewritten = (bytes: Uint8Array, fill: (html: string) => string): Uint8Arra
 /** The papers of the table for one page of a revision, by path below its link; none but for the ordered one. */
 function papersBelow(papers: PublishedPapers | undefined, revision: string, pageFolder: string, today: Texts): readonly NamedBytes[] {
   if (papers?.revision !== revision) return [];
-  return papers.of(pageFolder.slice('out'.length)).map(({ path, bytes }) => ({
+  return papers.of(pageFolder).map(({ path, bytes }) => ({
     path: `${papersFolder}/${path}`,
     bytes: path === 'index.html' ? rewritten(bytes, (html) => fillPapers(html, today, papers.careToken)) : bytes,
   }));

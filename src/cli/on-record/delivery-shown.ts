@@ -1,9 +1,10 @@
-import { type EntryOf, isBeyond, openSeal, type Standing } from '../../record/index.ts';
+import { type EntryOf, type IssuedRevision, isBeyond, openSeal, type Standing } from '../../record/index.ts';
 import type { WorkshopDelivery } from '../../site/workshop/index.ts';
 import type { Library } from '../../spec/index.ts';
 import { dayNumber, formatMass, parseDate } from '../../units/index.ts';
 import { type SizesShown, shownSize, sizeName } from '../handing/hand-over-words.ts';
 import { sealedWords } from '../hearing/note.ts';
+import { newestEdition, papersLinks } from './papers-shown.ts';
 
 type HandOver = EntryOf<'hand-over'>;
 type Table = NonNullable<WorkshopDelivery['table']>;
@@ -12,6 +13,8 @@ type Table = NonNullable<WorkshopDelivery['table']>;
 export interface DeliverySource {
   readonly folder: string;
   readonly standing: Standing;
+  /** Revisions as they are published. */
+  readonly issued: readonly IssuedRevision[];
   readonly finishes: Library['finishes'];
   readonly shown: SizesShown;
   readonly today: string;
@@ -72,9 +75,11 @@ function sizesOf({ asBuilt }: HandOver, shown: SizesShown): Table['sizes'] {
   });
 }
 
-function tableOf(handOver: HandOver, { folder, standing, finishes, shown, nameOf }: DeliverySource): Table {
+function tableOf(handOver: HandOver, { folder, standing, issued, finishes, shown, nameOf }: DeliverySource): Table {
   const { who, words } = sealedWords(folder, handOver);
   const { papers, care, openDefects, accepted } = standing;
+  const edition = newestEdition(folder);
+  const ordered = issued.find(({ revision }) => revision === standing.order?.confirmed.chosen.revision);
   const by = who ?? (handOver.person === undefined ? undefined : nameOf(handOver.person));
   return {
     piece: handOver.piece,
@@ -92,6 +97,7 @@ function tableOf(handOver: HandOver, { folder, standing, finishes, shown, nameOf
     }),
     photographs: handOver.photographs.map(({ path }) => path),
     ...(papers === undefined ? {} : { papers: { edition: papers.edition, on: papers.on, isOfNow: papers.of === care?.n } }),
+    ways: edition === undefined ? [] : papersLinks(edition, ordered),
   };
 }
 

@@ -1,4 +1,13 @@
-import { type AnyEntry, dayIn, type EntryOf, issuedOffers, readEntries, type Standing, standingOf } from '../../record/index.ts';
+import {
+  type AnyEntry,
+  dayIn,
+  type EntryOf,
+  issuedOffers,
+  issuedRevisions,
+  readEntries,
+  type Standing,
+  standingOf,
+} from '../../record/index.ts';
 import type { LineStanding, WorkshopRecord } from '../../site/workshop/index.ts';
 import type { ProposalInput } from '../../spec/index.ts';
 import { formatMoney } from '../../units/index.ts';
@@ -95,7 +104,8 @@ export function recordShown(folder: string, { slug, proposal, library }: Proposa
   const line = lineOf(overviewOf({ proposal: slug, title: proposal.title, names, entries, standing, today, words }));
   const account = accountOf(standing);
   const { language, show } = proposal;
-  const delivery = deliveryShown({ folder, standing, finishes: library.finishes, shown: { language, show }, today, nameOf });
+  const issued = standing.delivered === undefined ? [] : issuedRevisions(folder, today);
+  const delivery = deliveryShown({ folder, standing, issued, finishes: library.finishes, shown: { language, show }, today, nameOf });
   return {
     line,
     record: {

@@ -91,6 +91,8 @@ export interface WorkshopDelivery {
     readonly photographs: readonly string[];
     /** The newest edition of its papers; whether it is of the care that holds now. */
     readonly papers?: { readonly edition: number; readonly on: string; readonly isOfNow: boolean };
+    /** To what the newest edition publishes, and to the labels that lie beside the page. */
+    readonly ways: readonly { readonly says: string; readonly href: string }[];
   };
   readonly failed: readonly { readonly on: string; readonly reason: string; readonly words?: string }[];
   readonly stored?: string;
