@@ -151,7 +151,7 @@ export const claimCommand: Command = {
     who: { says: 'with --about: who complains, by id', value: 'ID' },
     name: { says: 'with --about: the name of somebody else who complains', value: 'NAME' },
     look: { says: 'the claim in that entry was looked at; WORDS are your own remark', value: 'ENTRY' },
-    settle: { says: 'the claim in that entry is settled; WORDS say why', value: 'ENTRY' },
+    settle: { says: 'the claim in that entry is settled; WORDS say why, in the copy too', value: 'ENTRY' },
     as: { says: 'with --settle: covered, not-covered, goodwill or withdrawn', value: 'HOW' },
     humidity: { says: 'relative humidity beside the table now', value: 'PERCENT' },
     temperature: { says: 'temperature beside it', value: 'DEGREES' },

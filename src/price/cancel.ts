@@ -1,7 +1,7 @@
 import type { CancellationRule, EffectiveSpec, StageWord } from '../spec/index.ts';
 import { isReached, STAGES, USUAL_CHANGE_RATES } from '../spec/index.ts';
 import type { Brought, OperationLine, Progress, TakenTable } from '../takeoff/index.ts';
-import { BOARD_FOOT_M3, boughtThings, byStage, stageOfOperation, stageOfWhole, timberOnRack } from '../takeoff/index.ts';
+import { BOARD_FOOT_M3, boughtThings, byStage, LEAST_M3, stageOfOperation, stageOfWhole, timberOnRack } from '../takeoff/index.ts';
 import type { Exact, Money } from '../units/index.ts';
 import { exact, exactOfNumber, minusMoney, over, percentOf, plus, sumMoney, times } from '../units/index.ts';
 import { asPriced, costOf, stepped } from './as-priced.ts';
@@ -63,8 +63,8 @@ const NOTHING_BEFORE: CancellationRule = { kind: 'design-hours', from: 'enquiry'
 /**
  * What is due when an order is cancelled, by the rule of the terms at the stage reached. Before there is an order nothing is due.
  * `design-hours`: the hours whose stage is passed, at most a share of the price. `work-and-timber`: those hours, and the timber; until
- * it is cut less the share that can be used elsewhere; and what was bought beside it, less what goes back or into another table. Both with the lines of earlier changes: what they were asked for is done. `price`:
- * the price. Tax is that of the proposal; where the price is due, the order's own.
+ * it is cut less the share that can be used elsewhere; and what was bought beside it, less what goes back or into another table.
+ * Both with the lines of earlier changes: what they were asked for is done. `price`: the price. Tax is that of the proposal; where the price is due, the order's own.
  */
 export function priceCancellation({ ordered, net, total, earlier, stage, brought, paidMinor }: CancelCase): CancelPrice {
   const { spec } = ordered;
@@ -172,9 +172,6 @@ function timberLines(ordered: TakenTable, progress: Progress): readonly CancelLi
     return [{ id: `timber/${id}`, says, quantity: `${quantity.text} ${byM3 ? 'm³' : 'board feet'}`, amount: shown }];
   });
 }
-
-/** Less than this of a timber is rounding, m3. */
-const LEAST_M3 = 1e-9;
 
 function thingLines(ordered: TakenTable, progress: Progress): readonly CancelLine[] {
   const { spec } = ordered;

@@ -1,11 +1,8 @@
 import { isReached, type StageWord } from '../spec/index.ts';
 import { broughtThings, lostMetal } from './lost-things.ts';
 import { partFates } from './part-fates.ts';
-import { shareOfParts, type TakenTable } from './part-share.ts';
-import { type Brought, isCut, type Progress, stageOfPart, timberOnRack, uncutParts } from './progress.ts';
-
-/** Less than this of a timber is rounding, m3. */
-const LEAST_M3 = 1e-9;
+import type { TakenTable } from './part-share.ts';
+import { type Brought, isCut, LEAST_M3, type Progress, stageOfPart, timberOnRack, timberToCut, uncutParts } from './progress.ts';
 
 /**
  * What of an ordered table serves in the one that takes its place: parts with what was done at them, bought timber, bought things. What
@@ -30,15 +27,9 @@ export function broughtBy(ordered: TakenTable, draft: TakenTable, progress: Prog
     }),
   );
   const rack = timberOnRack(ordered, progress);
-  const needed = neededM3(draft, parts);
+  const needed = timberToCut(draft, parts);
   const timberM3 = new Map([...rack].map(([timber, had]) => [timber, Math.min(had, needed.get(timber) ?? 0)]));
   return { parts, timberM3, things: broughtThings(ordered, draft, progress) };
-}
-
-/** m3 of each timber for the parts that are not cut, of one table. */
-function neededM3(draft: TakenTable, cut: ReadonlyMap<string, StageWord>): ReadonlyMap<string, number> {
-  const uncut = draft.table.parts.flatMap(({ id, wood }) => (wood === undefined || cut.has(id) ? [] : [id]));
-  return uncut.length === 0 ? new Map() : shareOfParts(draft, new Set(uncut)).timberM3;
 }
 
 /**
@@ -50,7 +41,7 @@ export function againFrom(ordered: TakenTable, draft: TakenTable, progress: Prog
   const { stage } = progress;
   if (!isReached('timber-bought', stage)) return undefined;
   const brought = broughtBy(ordered, draft, progress);
-  const needed = neededM3(draft, brought.parts);
+  const needed = timberToCut(draft, brought.parts);
   const isShort = isCut(stage)
     ? uncutParts(draft.table, { stage: 'ordered', brought }).size > 0
     : [...needed].some(([timber, m3]) => m3 - (brought.timberM3.get(timber) ?? 0) > LEAST_M3);

@@ -4,7 +4,17 @@ import { type LostThing, lostThings, type ThingAnew, thingsAnew } from './lost-t
 import { stageOfOperation } from './operation-stage.ts';
 import { partFates } from './part-fates.ts';
 import { type PartShare, shareOfParts, type TakenTable } from './part-share.ts';
-import { byStage, furthestStage, isCut, type Progress, type StageGroup, stageOfPart, timberOnRack } from './progress.ts';
+import {
+  byStage,
+  furthestStage,
+  isCut,
+  LEAST_M3,
+  type Progress,
+  type StageGroup,
+  stageOfPart,
+  timberOnRack,
+  timberToCut,
+} from './progress.ts';
 
 /** Hours that a change costs, of one table. */
 export interface ChangeHours {
@@ -123,7 +133,7 @@ const NOTHING_LOST: Omit<ChangeWork, 'things' | 'anew'> = {
 /** What is on the rack and the new table's parts that are still to be cut do not need. */
 function surplusOf(rack: ReadonlyMap<string, number>, draft: TakenTable, cut: ReadonlySet<string>): readonly ChangeTimber[] {
   if (rack.size === 0) return [];
-  const needed = shareOfParts(draft, new Set(draft.table.parts.flatMap(({ id }) => (cut.has(id) ? [] : [id])))).timberM3;
+  const needed = timberToCut(draft, cut);
   return sorted(rack).flatMap(([timber, had]) => {
     const m3 = had - (needed.get(timber) ?? 0);
     return m3 > LEAST_M3 ? [{ timber, why: 'surplus' as const, m3 }] : [];
@@ -143,9 +153,6 @@ function surplusOnly(
   const hours = isBought ? onceHours(ordered, 'buying', share) : [];
   return { ...NOTHING_LOST, timber: surplus, hours, waitsFor: { ...NOTHING_LOST.waitsFor, timber: more } };
 }
-
-/** Less than this is rounding. */
-const LEAST_M3 = 1e-9;
 
 /** The share of what was bought that has to be bought anew. */
 function buyingShare({ takeOff }: TakenTable, lostM3: ReadonlyMap<string, number>): number {

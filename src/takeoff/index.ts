@@ -23,7 +23,7 @@ export type { PartFates } from './part-fates.ts';
 export { partFates } from './part-fates.ts';
 export type { TakenTable } from './part-share.ts';
 export { type BoardsDone, type OperationDone, type PlanAndDone, planAndDone, type TimberDone, type WorkDone } from './plan-and-done.ts';
-export { type Brought, byStage, furthestStage, type Progress, stageOfWhole, timberOnRack } from './progress.ts';
+export { type Brought, byStage, furthestStage, LEAST_M3, type Progress, stageOfWhole, timberOnRack } from './progress.ts';
 export { CLOSE_ENOUGH, LEAST_TABLES, median, type ProposedRate, proposedRates } from './proposed-rates.ts';
 export { HOURS_MAY_DIFFER, USUAL_FINISHING_SHARE } from './sanity.ts';
 export { litresOf } from './surfaces.ts';

@@ -65,6 +65,15 @@ export const isCut = (stage: StageWord): boolean => isReached('cut', stage);
 export const uncutParts = (table: Table, progress: Progress): ReadonlySet<string> =>
   new Set(table.parts.flatMap(({ id, wood }) => (wood === undefined || isCut(stageOfPart(progress, id)) ? [] : [id])));
 
+/** m3 of each timber for the parts of one table that are not cut: all but those named. */
+export function timberToCut(taken: TakenTable, cut: Pick<ReadonlySet<string>, 'has'>): ReadonlyMap<string, number> {
+  const uncut = taken.table.parts.flatMap(({ id, wood }) => (wood === undefined || cut.has(id) ? [] : [id]));
+  return uncut.length === 0 ? new Map() : shareOfParts(taken, new Set(uncut)).timberM3;
+}
+
+/** Less than this of a timber is rounding, m3. */
+export const LEAST_M3 = 1e-9;
+
 /** m3 of each timber that is bought and not cut, of one table. */
 export function timberOnRack(taken: TakenTable, progress: Progress): ReadonlyMap<string, number> {
   if (!isReached('timber-bought', progress.stage)) return progress.brought?.timberM3 ?? new Map();

@@ -2,7 +2,7 @@ import type { ClaimSection, ClaimSheet, ClaimTable, ClientView } from '../../cli
 import type { Block } from './blocks.ts';
 import { plain } from './blocks.ts';
 import type { DocumentFonts } from './paint.ts';
-import { documentHead, paragraph, rows, say, writeDocument } from './paper.ts';
+import { documentHead, paragraph, rows, say, signatureLine, writeDocument } from './paper.ts';
 
 /** A row in which a hand writes. */
 const HAND_MM = 8;
@@ -30,12 +30,7 @@ function sectionBlocks({ head, lead, rows: pairs, table, paragraphs, small }: Cl
 
 /** Names of both under what was measured together; they agree to nothing else. */
 function signing(view: ClientView): readonly Block[] {
-  const line = (role: string, name: string) => ({
-    role: say(view, role),
-    name,
-    signature: say(view, 'scope.signature'),
-    place: say(view, 'scope.place-date'),
-  });
+  const line = (role: string, name: string) => signatureLine(view, say(view, role), name);
   return [
     { kind: 'paragraph', runs: plain(say(view, 'claim.visit-signing')), style: 'body', keepWithNext: true },
     { kind: 'signatures', people: [line('claim.visit-client', ''), line('claim.visit-maker', view.maker.name)] },

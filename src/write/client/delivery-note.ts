@@ -2,7 +2,7 @@ import type { ClientView, DesignView } from '../../client/index.ts';
 import type { Block } from './blocks.ts';
 import { plain } from './blocks.ts';
 import type { DocumentFonts } from './paint.ts';
-import { dayText, documentHead, heading, paragraph, rows, say, writeDocument } from './paper.ts';
+import { dayText, documentHead, heading, paragraph, rows, say, signatureLine, writeDocument } from './paper.ts';
 
 /** What a delivery note says of one delivery, before it is signed. Days as `2027-02-14`. */
 export interface DeliveryNote {
@@ -83,12 +83,7 @@ function facts(view: ClientView, note: DeliveryNote): Block {
 
 /** A delivery note as blocks in reading order: nothing on it tells a price. */
 function noteBlocks(view: ClientView, design: DesignView, note: DeliveryNote): readonly Block[] {
-  const line = (role: string, name: string) => ({
-    role: say(view, role),
-    name,
-    signature: say(view, 'scope.signature'),
-    place: say(view, 'scope.place-date'),
-  });
+  const line = (role: string, name: string) => signatureLine(view, say(view, role), name);
   return [
     ...documentHead(view, say(view, 'delivery.title'), view.title),
     { kind: 'gap', mm: 3 },

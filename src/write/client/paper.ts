@@ -1,6 +1,6 @@
 import type { ClientView } from '../../client/index.ts';
 import { formatDate, formatMoney, parseDate } from '../../units/index.ts';
-import type { Block, TableBlock } from './blocks.ts';
+import type { Block, SignatureLine, TableBlock } from './blocks.ts';
 import { plain } from './blocks.ts';
 import { layOut } from './flow.ts';
 import type { DocumentFonts, DocumentInfo } from './paint.ts';
@@ -42,6 +42,11 @@ export function rows(pairs: readonly (readonly [string, string])[], valueRight =
     ],
     rows: pairs.map(([label, value]) => ({ cells: [label, value], strong: false })),
   };
+}
+
+/** Where somebody signs: whom it is for, the name where it is known, and lines for a hand. */
+export function signatureLine(view: ClientView, role: string, name: string): SignatureLine {
+  return { role, name, signature: say(view, 'scope.signature'), place: say(view, 'scope.place-date') };
 }
 
 /** Who writes, what it is, what it is about. */

@@ -4,7 +4,7 @@ import type { Block } from './blocks.ts';
 import { plain, richBlocks } from './blocks.ts';
 import { consentBlocks, groundBlocks } from './consent.ts';
 import type { DocumentFonts } from './paint.ts';
-import { documentHead, heading, makerLine, paragraph, rows, say, writeDocument } from './paper.ts';
+import { documentHead, heading, makerLine, paragraph, rows, say, signatureLine, writeDocument } from './paper.ts';
 import { instalmentTable, priceTable } from './price-table.ts';
 
 function parties(view: ClientView): readonly Block[] {
@@ -114,12 +114,6 @@ function steadiness(view: ClientView, design: DesignView): readonly Block[] {
 }
 
 function signatures(view: ClientView, design: DesignView): readonly Block[] {
-  const line = (role: string, name: string) => ({
-    role,
-    name,
-    signature: say(view, 'scope.signature'),
-    place: say(view, 'scope.place-date'),
-  });
   return [
     heading(view, 'scope.signatures'),
     {
@@ -132,8 +126,10 @@ function signatures(view: ClientView, design: DesignView): readonly Block[] {
       kind: 'signatures',
       people: [
         // Who sends the scope under a name of their own and decides as well signs once.
-        ...view.deciders.names.filter((name) => name !== view.maker.name).map((name) => line(say(view, 'scope.client'), name)),
-        line(say(view, 'scope.maker'), view.maker.name),
+        ...view.deciders.names
+          .filter((name) => name !== view.maker.name)
+          .map((name) => signatureLine(view, say(view, 'scope.client'), name)),
+        signatureLine(view, say(view, 'scope.maker'), view.maker.name),
       ],
     },
   ];
