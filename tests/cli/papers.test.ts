@@ -193,7 +193,7 @@ describe('the key', () => {
     );
     if (process.platform !== 'win32') expect(statSync(file()).mode & 0o777).toBe(0o600);
     expect((await runWith(env, 'key', 'new', '--name', 'X')).stderr).toBe(
-      `error[sign/key-exists]: there is a key already: ${file()}\n  to mend: leafwright key show\n\n1 error. No key was made.\n`,
+      `error[sign/key-exists]: there is a key already: ${file()}\n  to mend: see it: leafwright key show; for another, move that file away first: what was signed with it stays as it is\n\n1 error. No key was made.\n`,
     );
     const shown = JSON.parse((await runWith(env, 'key', 'show', '--json')).stdout);
     const pem = tool('openssl', 'pkcs12', '-in', file(), '-passin', 'pass:four planed boards', '-nodes', '-nokeys');

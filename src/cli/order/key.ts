@@ -40,7 +40,12 @@ function newKey({ values, switches }: Given, terminal: Terminal): ExitCode {
   const { refuse } = answering(schema, 'No key was made.', switches, terminal);
   const path = keyPath();
   const at = instantOf(values['as-of']);
-  if (existsSync(path)) return refuse([signProblem('key-exists', `there is a key already: ${path}`, { mend: 'leafwright key show' })]);
+  if (existsSync(path))
+    return refuse([
+      signProblem('key-exists', `there is a key already: ${path}`, {
+        mend: 'see it: leafwright key show; for another, move that file away first: what was signed with it stays as it is',
+      }),
+    ]);
   const shared = sharedAbove(dirname(path));
   if (shared !== undefined) return refuse([inWorkTree(path, shared)]);
   const { name, problems } = ownName(values);
