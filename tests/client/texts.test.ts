@@ -10,14 +10,14 @@ const texts = textsOf('en-GB');
 
 /** Every key that the sources ask for in so many letters. */
 function keysAskedFor(): readonly string[] {
-  const folders = ['src/client', 'src/site', 'src/write/client', 'src/assess', 'src/design', 'src/price'];
+  const folders = ['src/client', 'src/site', 'src/write/client', 'src/assess', 'src/design', 'src/price', 'src/cli/make'];
   const files = folders.flatMap((folder) =>
     readdirSync(`${root}${folder}`, { recursive: true, encoding: 'utf8' })
       .filter((name) => /\.(ts|astro)$/.test(name))
       .map((name) => `${root}${folder}/${name}`),
   );
   const rooms =
-    'page|part|price|wish|scope|steady|movement|material|fit|care|caution|choice|supplied|sample|fact|mass|range|deciders|ordinal|ageing|consent|paper|papers|delivery|letter|label';
+    'page|part|price|wish|scope|steady|movement|material|fit|care|caution|choice|supplied|sample|fact|mass|range|deciders|ordinal|ageing|consent|paper|papers|delivery|letter|label|claim|state|rounds|changed';
   const key = new RegExp(`['"\`]((?:${rooms})\\.[a-z0-9.-]+)['"\`]`, 'g');
   return [...new Set(files.flatMap((file) => [...readFileSync(file, 'utf8').matchAll(key)].map(([, found = '']) => found)))];
 }

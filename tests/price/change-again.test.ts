@@ -6,7 +6,7 @@ import { describe, expect, test } from 'vitest';
 import { type CancelPrice, type PricedTable, priceCancellation, priceChange, priceTable } from '../../src/price/index.ts';
 import type { StageWord } from '../../src/spec/index.ts';
 import { againFrom, type Brought, broughtBy } from '../../src/takeoff/index.ts';
-import { plain } from '../takeoff/tables.ts';
+import { boxPart, plain, withParts } from '../takeoff/tables.ts';
 import { bench, pricedOf, withRails, withTop } from './change-tables.ts';
 
 const ordered = pricedOf(plain);
@@ -93,6 +93,36 @@ test('timber that is bought and not cut stays charged at what it would fetch les
   expect(rule.kind).toBe('work-and-timber');
   // 0.0912924 x 50 % = 0.0456, and 0.0186732 x 50 % = 0.0093: what was on the rack before, not what the wider top takes more.
   expect(all.filter(({ id }) => id.startsWith('timber/')).map(({ quantity }) => quantity)).toEqual(['0.0456 m³', '0.0093 m³']);
+});
+
+test('of timber on the rack serves what the new table needs, and no more: the rest was charged by the change', () => {
+  const { timberM3 } = broughtBy(ordered, narrower, { stage: 'timber-bought' });
+  // 1.64 x (0.76 + 0.015 + 6 x 0.01) x 0.04 x 1.35 = 0.07395, and rails 2 x 1.42 x 0.09 x 0.04 x 1.35 = 0.01380.
+  expect(timberM3.get('oak-40')).toBeCloseTo(0.07395 + 0.0138, 4);
+  expect(timberM3.get('oak-65')).toBeCloseTo(0.0186732, 6);
+});
+
+describe('a plate of steel', () => {
+  const {
+    wood: _wood,
+    grain: _grain,
+    ...steel
+  } = boxPart('plate', 'plate', [400, 400, 10], [0, 0, 600], [400, 400, 10], { material: 'steel', densityKgM3: 7850 });
+  const small = boxPart('plate', 'plate', [400, 300, 10], [0, 0, 600], [400, 300, 10]);
+  const plate = pricedOf(withParts(steel));
+  const smaller = pricedOf(withParts({ ...steel, solid: small.solid, sizeMm: small.sizeMm }));
+  const steelOf = (draft: PricedTable) =>
+    [...broughtBy(plate, draft, { stage: 'cut' }).things].find(([thing]) => thing.startsWith('steel'))?.[1];
+
+  test('that is added or made anew puts the work back; the same again does not', () => {
+    expect([ordered, plate].map((from) => againFrom(from, plate, { stage: 'cut' }))).toEqual(['ordered', undefined]);
+    expect(againFrom(plate, smaller, { stage: 'cut' })).toBe('ordered');
+  });
+
+  test('serves where it fits, and not where another size is asked for', () => {
+    // 0.4 x 0.4 x 0.01 x 7,850 = 12.56 kg: 13 pieces of 1 kg.
+    expect([steelOf(plate), steelOf(smaller)]).toEqual([13, 0]);
+  });
 });
 
 describe('what was done and bought is charged once', () => {
