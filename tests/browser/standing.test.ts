@@ -17,8 +17,8 @@ import { isLeftOut, openBrowser } from './browser.ts';
 const axe = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
 const tools = openTools();
 const folder = mkdtempSync(join(tmpdir(), 'leafwright-standing-'));
-const filling = (answers: 'open' | 'shut'): string =>
-  `<div class="standing" data-answers="${answers}"><p>How it stands.</p><p><a href="../x/index.html">Open the change</a></p></div>`;
+const filling = (marks: string): string =>
+  `<div class="standing" ${marks}><p>How it stands.</p><p><a href="../x/index.html">Open the change</a></p></div>`;
 
 /** Invented; the strings are Hebrew for table, maker and client. */
 const turned = {
@@ -44,7 +44,9 @@ describe.skipIf(isLeftOut)('how a page stands, in a browser', () => {
   let browser: Browser;
   beforeAll(async () => {
     const same = (text: string): string => text;
-    for (const answers of ['open', 'shut'] as const) await write(answers, same, (html) => fillState(html, filling(answers)));
+    for (const answers of ['open', 'shut'] as const)
+      await write(answers, same, (html) => fillState(html, filling(`data-answers="${answers}"`)));
+    await write('agreed', same, (html) => fillState(html, filling('data-answers="shut" data-yes')));
     await write(
       'turned',
       (text) => Object.entries(turned).reduce((left, [from, to]) => left.replaceAll(from, to), text),
@@ -96,11 +98,14 @@ describe.skipIf(isLeftOut)('how a page stands, in a browser', () => {
       expect(await invites(shut)).toEqual([]);
       expect(await invites(still)).toContain('#answer');
       expect(await invites(still)).toContain(javaScriptEnabled && media === 'screen' ? '#letter' : '.paper-letter');
-      // What was agreed is read on: designs, terms, and how a yes is said.
-      for (const part of ['#designs', '#terms', '#consent', '.standing'])
-        expect(await shut.locator(part).first().isVisible(), part).toBe(true);
-      await shut.context().close();
-      await still.context().close();
+      for (const part of ['#designs', '#terms', '.standing']) expect(await shut.locator(part).first().isVisible(), part).toBe(true);
+      // How a yes is said belongs to a page that asks for one, and to the record of one that was given.
+      const agreed = await open('agreed', options);
+      await agreed.emulateMedia({ media });
+      expect(await invites(agreed)).toEqual([]);
+      const tells = [shut, still, agreed].map((page) => page.locator('#consent').isVisible());
+      expect(await Promise.all(tells)).toEqual([false, true, true]);
+      for (const page of [shut, still, agreed]) await page.context().close();
     },
   );
 

@@ -34,7 +34,7 @@ const offerBytes = (revision: string, rule: 'all' | 'any'): Uint8Array =>
     }),
   );
 
-function viewBytes(revision: string, audience: 'payer' | 'no-price'): Uint8Array {
+function viewBytes(revision: string, audience: 'payer' | 'no-price', client: string): Uint8Array {
   const seesPrice = audience === 'payer';
   const [id, name] = seesPrice ? ['ann', 'Ann <b>'] : ['bo', 'Bo'];
   return utf8(
@@ -42,6 +42,7 @@ function viewBytes(revision: string, audience: 'payer' | 'no-price'): Uint8Array
       language: 'en-GB',
       audience,
       texts: frozenTexts,
+      client: { name: client },
       maker: { name: seesPrice ? 'Runa' : 'Ann', email: 'runa@bench.example.invalid' },
       revision: { id: revision, ordinal: `Proposal ${revision}`, date: '11 February 2027', validUntil: '20 March 2027' },
       letter: {
@@ -75,7 +76,7 @@ async function bench(rule: 'all' | 'any' = 'all', knows = true) {
   const style = knows ? '<style>.standing[data-answers="shut"] ~ .reply {}</style>' : '';
   const html = `${style}<main>${stateSlot.open}${stateSlot.close}<section id="answer"></section></main>`;
   const make = async () => [{ path: 'index.html', bytes: utf8(html) }];
-  const issue = async (revision: string): Promise<IssuedOffer> => {
+  const issue = async (revision: string, { client = 'Ann' } = {}): Promise<IssuedOffer> => {
     const random = createHash('sha256').update(`viewer ${revision}`).digest().subarray(0, 16);
     await issueRevision(
       request(folder, revision, {
@@ -83,8 +84,8 @@ async function bench(rule: 'all' | 'any' = 'all', knows = true) {
         others: [{ page: 'viewer', random, make }],
         data: [
           { path: 'offer.json', bytes: offerBytes(revision, rule) },
-          { path: 'client.json', bytes: viewBytes(revision, 'payer') },
-          { path: 'client-viewer.json', bytes: viewBytes(revision, 'no-price') },
+          { path: 'client.json', bytes: viewBytes(revision, 'payer', client) },
+          { path: 'client-viewer.json', bytes: viewBytes(revision, 'no-price', client) },
         ],
         make,
       }),
@@ -97,10 +98,12 @@ async function bench(rule: 'all' | 'any' = 'all', knows = true) {
     const { entry, problems } = await add(folder, body);
     if (entry === undefined) throw new Error(JSON.stringify(problems));
   };
-  const yes = async ({ revision, fingerprint }: IssuedOffer): Promise<void> => {
+  const say = async ({ revision, fingerprint }: IssuedOffer, person: string, on: string, verdict: 'yes' | 'no'): Promise<void> => {
     const chosen = { revision, fingerprint, design: 'A', options: ['pale'], totalMinor: 500_000, currency: 'EUR' };
-    for (const person of ['ann', 'bo'])
-      await record({ kind: 'answer', on: '2027-02-20', person, verdict: 'yes', revision, fingerprint, chosen, by: 'code' });
+    await record({ kind: 'answer', on, person, verdict, revision, fingerprint, ...(verdict === 'yes' ? { chosen } : {}), by: 'code' });
+  };
+  const yes = async (offer: IssuedOffer): Promise<void> => {
+    for (const person of ['ann', 'bo']) await say(offer, person, '2027-02-20', 'yes');
   };
   const order = async (offer: IssuedOffer): Promise<void> => {
     await yes(offer);
@@ -127,7 +130,7 @@ async function bench(rule: 'all' | 'any' = 'all', knows = true) {
     };
     return { slotOf, tokens: new Map(pages) };
   };
-  return { issue, yes, order, slots };
+  return { issue, say, yes, order, slots };
 }
 
 test('the page of the order tells of a change on offer and leads each reader to the page for them', async () => {
@@ -136,9 +139,9 @@ test('the page of the order tells of a change on offer and leads each reader to 
   await issue('r2');
   const { slotOf, tokens } = slots('2027-03-01');
   const [payer, viewer] = [slotOf('r1/payer'), slotOf('r1/viewer')];
-  expect(payer).toContain('<div class="standing" data-answers="shut"><p>What was agreed here is ordered, since 22 February 2027.');
+  expect(payer).toContain('<div class="standing" data-answers="shut" data-yes><p>What was agreed here is ordered, since 22 February 2027.');
   expect(payer).toContain(
-    'Design A, <bdi>Reed</bdi>, with <bdi>a pale oil</bdi>. €5,000.00 in all. <bdi>Ann &lt;b&gt;</bdi> said yes on 20 February 2027.',
+    'Design A, <bdi>Reed</bdi>. Chosen with it: <bdi>a pale oil</bdi>. €5,000.00 in all. <bdi>Ann &lt;b&gt;</bdi> said yes on 20 February 2027.',
   );
   expect(payer).toContain(
     '<p>A change to this order is on offer (Proposal r2, 11 February 2027). <bdi>Size</bdi>: 2,200 mm instead of 2,100 mm. The whole would come to €5,600. Your order stands until all have agreed, I have confirmed it and what it adds is paid.</p>',
@@ -164,15 +167,41 @@ test('where one yes is enough, it says so; a change that ran out or was agreed i
   expect(either.slots('2027-03-01').slotOf('r1/payer')).toContain('Your order stands until I have confirmed it and what it adds is paid.');
 });
 
-test('a superseded page names the newer one and does not hand its link on', async () => {
+test('a superseded page names the newer one and leads each reader to the one for them, and to no other', async () => {
   const { issue, slots } = await bench();
   await issue('r1');
   await issue('r2');
   const { slotOf, tokens } = slots('2027-03-01');
-  expect(slotOf('r1/payer')).toContain('(Proposal r2, 11 February 2027): please answer that one.');
-  expect(slotOf('r1/payer')).toContain('is in the message that I sent with it');
-  for (const token of tokens.values()) expect(slotOf('r1/payer')).not.toContain(token);
+  for (const name of ['payer', 'viewer'] as const) {
+    const slot = slotOf(`r1/${name}`);
+    expect(slot).toContain('(Proposal r2, 11 February 2027): please answer that one. This page stays as it was issued.</p>');
+    expect(slot).toContain(`<p><a href="../${tokens.get(`r2/${name}`)}/index.html">Open the newer proposal</a></p>`);
+    expect([...tokens].filter(([, token]) => slot.includes(token)).map(([to]) => to)).toEqual([`r2/${name}`]);
+    // Nobody said yes to it: how a yes is said is not told any more.
+    expect(slot).toContain('data-answers="shut">');
+  }
   expect(slots('2027-03-21').slotOf('r1/payer')).not.toContain('please answer');
+});
+
+test('where the newer page may be for somebody else, its link is not handed on', async () => {
+  const { issue, slots } = await bench();
+  await issue('r1');
+  await issue('r2', { client: 'Cay' });
+  const { slotOf, tokens } = slots('2027-03-01');
+  for (const name of ['payer', 'viewer'] as const) {
+    expect(slotOf(`r1/${name}`)).toContain('is in the message that I sent with it');
+    for (const token of tokens.values()) expect(slotOf(`r1/${name}`)).not.toContain(token);
+  }
+});
+
+test('a yes that is on record keeps on its page how it was said, for those who said it', async () => {
+  const { issue, say, slots } = await bench();
+  const r1 = await issue('r1');
+  await say(r1, 'bo', '2027-02-14', 'yes');
+  await say(r1, 'ann', '2027-02-15', 'no');
+  await issue('r2');
+  const { slotOf } = slots('2027-03-01');
+  expect([slotOf('r1/payer').includes('data-yes'), slotOf('r1/viewer').includes('data-yes')]).toEqual([false, true]);
 });
 
 test('a page that was frozen before it could shut its letter says so in words', async () => {

@@ -22,7 +22,7 @@ type Values = Readonly<Record<string, string>>;
 
 /** Of a frozen view what the slot is written from; versions before today's may lack the latter ones. */
 type FrozenWords = Pick<ClientView, 'texts' | 'revision' | 'language'> &
-  Partial<Pick<ClientView, 'audience' | 'maker' | 'deciders' | 'letter' | 'changed'>>;
+  Partial<Pick<ClientView, 'audience' | 'maker' | 'client' | 'deciders' | 'letter' | 'changed'>>;
 
 /** What the slots of a proposal's pages are written from, read once. */
 export interface SlotSource {
@@ -84,11 +84,14 @@ function telling(source: SlotSource, issued: IssuedRevision, page: IssuedPage): 
   };
 }
 
+/** A page of another revision, with what was frozen for it. */
+interface OtherPage {
+  readonly page: IssuedPage;
+  readonly words: FrozenWords;
+}
+
 /** The page of another revision for the same reader: the one of the same name, else the first of the same maker and audience. */
-function samePage(
-  { source, page, own }: Telling,
-  revision: string,
-): { readonly page: IssuedPage; readonly words: FrozenWords } | undefined {
+function samePage({ source, page, own }: Telling, revision: string): OtherPage | undefined {
   const other = source.revisions.find((one) => one.revision === revision);
   const all = (other?.pages ?? []).flatMap((one) => {
     const words = other === undefined ? undefined : frozenWords(source, other, one);
@@ -109,6 +112,16 @@ const linkTo = (href: string, says: string): string => `<p><a href="${escapeHtml
 /** From one page to another, both below their links. */
 const pageHref = ({ token }: IssuedPage): string => `../${token}/index.html`;
 
+/**
+ * The page that took the place of this one, for a reader who surely is the same: same page, audience, name on it and client. A
+ * link that only resembles would hand one reader's page to another.
+ */
+function newerPage(told: Telling): OtherPage | undefined {
+  const { page, own, issued } = told;
+  const newer = issued.state.kind === 'superseded' ? samePage(told, issued.state.by) : undefined;
+  return newer?.page.page === page.page && newer.words.client?.name === own.client?.name ? newer : undefined;
+}
+
 /** The sentence that says how it stands, alone. */
 function firstSentence(told: Telling): string {
   const { say, day, own, issued } = told;
@@ -117,8 +130,7 @@ function firstSentence(told: Telling): string {
     const newer = samePage(told, state.by)?.words.revision;
     const key = newer === undefined ? 'state.superseded-bare' : state.isOpen ? 'state.superseded' : 'state.superseded-shut';
     const words = say(key, newer === undefined ? {} : { ordinal: newer.ordinal, date: newer.date });
-    // Its link goes out with its own message alone: whoever was passed the old one has not the new one with it.
-    return newer === undefined ? words : `${words} ${say('state.newer-link')}`;
+    return newer === undefined || newerPage(told) !== undefined ? words : `${words} ${say('state.newer-link')}`;
   }
   const isChange = state.kind === 'approved' && own.revision.orderStands !== undefined;
   return say(isChange ? 'state.approved-change' : `state.${state.kind}`, { date: 'on' in state ? day(state.on) : own.revision.validUntil });
@@ -147,11 +159,22 @@ function chosenWords({ say, own }: Telling, { design, options }: Chosen): string
 /** What those who read this page have answered, each with the last word among these answers to this revision. */
 function answerWords({ issued, own, say, day }: Telling, answers: readonly EntryOf<'answer'>[]): string {
   const people = own.letter?.people ?? [];
-  const words = people.flatMap(({ id, name }) => {
+  const said = people.flatMap(({ id, name }) => {
     const last = answers.findLast(({ person, revision }) => person === id && revision === issued.revision);
-    return last === undefined ? [] : [say(`state.said-${last.verdict}`, { date: day(last.on) }, { name })];
+    return last === undefined ? [] : [{ n: last.n, words: say(`state.said-${last.verdict}`, { date: day(last.on) }, { name }) }];
   });
-  return words.join(' ');
+  return said
+    .sort((a, b) => a.n - b.n)
+    .map(({ words }) => words)
+    .join(' ');
+}
+
+/** Whether a reader of this page ever said yes to it: how a yes is said then belongs to what is on record. */
+function hasYes({ source, issued, own }: Telling): boolean {
+  const readers = own.letter?.people.map(({ id }) => id) ?? [];
+  return source.answers.some(
+    ({ verdict, revision, person }) => verdict === 'yes' && revision === issued.revision && readers.includes(person),
+  );
 }
 
 /** What a change changes, in one line: the size, then what it would come to, else what its page lists first. */
@@ -197,8 +220,8 @@ const shutMark = '[data-answers=';
 
 /**
  * What fills the slot of one frozen page: how the revision stands, what was agreed or answered, a change that is on offer, and
- * the ways to where it goes on. Its style and script take `data-answers="shut"` for no letter of answer. Empty where there is
- * nothing to say.
+ * the ways to where it goes on. Its style and script take `data-answers="shut"` for no letter of answer, and `data-yes` for a
+ * yes on record, without which it does not tell how one is said. Empty where there is nothing to say.
  *
  * @param html the frozen page: one that was made before it knew of this is told in words
  * @param papers the way to the papers of the table, where there are any
@@ -221,13 +244,16 @@ export function slotOf(
     ? [agreed === undefined ? '' : chosenWords(told, agreed.chosen), answerWords(told, agreed?.answers ?? source.answers)]
     : [];
   const keepsLetter = isShut && html.includes('id="answer"') && !html.includes(shutMark);
+  const newer = newerPage(told);
   const writes = (state.kind === 'run-out' || state.kind === 'closed') && own.maker !== undefined ? own.maker.email : undefined;
   const filling = [
     paragraph([firstSentence(told), keepsLetter ? say('state.letter-stays') : '']),
     paragraph(said),
+    newer === undefined ? '' : linkTo(pageHref(newer.page), say('state.to-newer')),
     writes === undefined ? '' : linkTo(`mailto:${writes}`, say('state.write', { email: writes })),
     'change' in state && state.change !== undefined ? changeParagraphs(told, state.change) : '',
     toPapers,
   ].join('');
-  return filling === '' ? '' : `<div class="standing" data-answers="${isShut ? 'shut' : 'open'}">${filling}</div>`;
+  const marks = `data-answers="${isShut ? 'shut' : 'open'}"${isShut && (agreed !== undefined || hasYes(told)) ? ' data-yes' : ''}`;
+  return filling === '' ? '' : `<div class="standing" ${marks}>${filling}</div>`;
 }
