@@ -68,7 +68,7 @@ describe.skipIf(isLeftOut)('words that would be code', () => {
       await done(
         'record',
         'desk',
-        letterText(letterTo(offer, person, { on: [], name: client, remark, date: '2026-03-04' })),
+        letterText(letterTo(offer, person, { on: [], name: person === 'petra' ? client : `Tobiah ${block}`, remark, date: '2026-03-04' })),
         '--as-of',
         '2026-03-04',
       );
