@@ -41,6 +41,9 @@ export interface PapersView {
   readonly edition: string;
   readonly editionIso: string;
   readonly deliveredIso: string;
+  /** Its overall size as built, and as agreed where that reads otherwise: label and words. */
+  readonly sizes: readonly (readonly [string, string])[];
+  readonly mass: string;
   readonly built: readonly BuiltRow[];
   /** What it came to on a scale, in a sentence. */
   readonly weighed?: string;

@@ -49,6 +49,8 @@ export interface DeliveredTable {
   }[];
   /** As weighed. */
   readonly massKg?: number;
+  /** Its overall size with what was measured in it, and its mass rounded up for whoever carries it: in the words of its care note. */
+  readonly inCare: { readonly size: string; readonly mass: string };
   readonly finish: AppliedFinish;
   readonly baseFinish?: AppliedFinish;
   /** The yes to another finish than was ordered. */
@@ -201,6 +203,22 @@ function metalLines({ materials, hardware }: DesignView, { words }: Saying): rea
   return [...parts.map((row) => [named(row), row.wood, row.size ?? ''].filter((text) => text !== '').join(', ')), ...hardware];
 }
 
+/** Overall sizes that were agreed and, where one of them was measured, as built: as agreed alone where they read the same. */
+function sizeRows({ asBuilt, inCare }: DeliveredTable, { sizes }: DesignView, { words }: Saying): PapersView['sizes'] {
+  const bare = (text: string): string => text.replaceAll(/\s/g, '');
+  const agreed = [words.say('papers.size'), sizes] as const;
+  if (!asBuilt.some(({ what }) => OVERALL_SIZES.test(what))) return [agreed];
+  const built = [words.say('papers.size-built'), bare(inCare.size) === bare(sizes) ? sizes : inCare.size] as const;
+  return built[1] === sizes ? [built] : [built, agreed];
+}
+
+/** What the table weighs: on the scale, else as it was calculated. */
+function massText({ massKg, inCare }: DeliveredTable, { words, show }: Saying): string {
+  return massKg === undefined
+    ? words.say('papers.mass-calculated', { mass: inCare.mass })
+    : words.say('papers.mass-weighed', { mass: formatMass(massKg, show, words.language, 1) });
+}
+
 /**
  * The papers of a delivered table for one page: what its level and its reader may see, in words.
  *
@@ -236,6 +254,8 @@ export function papersView(delivered: DeliveredTable, ordered: OrderedPage): Pap
     edition: day(delivered.editionOn),
     editionIso: delivered.editionOn,
     deliveredIso: delivered.deliveredOn,
+    sizes: sizeRows(delivered, design, saying),
+    mass: massText(delivered, saying),
     built: delivered.asBuilt.filter(({ what }) => maySee(page.level, what)).map((one) => builtRow(one, saying)),
     ...(delivered.massKg === undefined
       ? {}

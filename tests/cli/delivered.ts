@@ -52,8 +52,8 @@ function careFixture(piece: string, on: string, { maker, texts }: Library): Care
     maker: { name: maker.name, trade: '', address: maker.address, telephone: maker.telephone ?? '', email: maker.email, isInvented: true },
     woods: [{ name: 'European oak' }],
     finish: { name: 'Hardwax oil' },
-    size: '',
-    mass: '',
+    size: '2,099 × 800 × 750\u202fmm',
+    mass: '41\u202fkg',
     note: { finish: 'Hardwax oil', dates, sections: [] },
     events: [],
   };

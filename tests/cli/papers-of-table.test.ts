@@ -90,6 +90,7 @@ describe('papers of a delivered table', () => {
     expect(page).toContain('RS-2026-07');
     expect(page).toContain('28 May 2026');
     expect(page).toContain('18 June 2026');
+    expect(page).toContain('Size as built 2,099 × 800 × 750 mm Agreed size 2,100 × 800 × 745 mm Weight 41 kg, calculated');
   });
 
   test('drawings: what was agreed beside what was built, and who said yes to what is beyond its tolerance', () => {

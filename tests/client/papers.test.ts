@@ -22,6 +22,7 @@ const delivered: DeliveredTable = {
     { what: 'top.thickness', agreedMm: 28, builtMm: 26.5, toleranceMm: 1, yes: { person: 'piet', on: '2027-05-13' } },
     { what: 'base.legs.footSize', agreedMm: 42, builtMm: 45, toleranceMm: 1 },
   ],
+  inCare: { size: '2,099 × 820 × 750\u202fmm', mass: '42\u202fkg' },
   finish: { spec: { name: 'Hardwax oil' }, batch: '26-118' },
   otherFinish: [{ ordered: 'Varnish', person: 'piet', on: '2027-05-13' }],
   moisturePercent: [9],
@@ -30,7 +31,7 @@ const delivered: DeliveredTable = {
   woods: [oak],
 };
 
-function papersFor(over: Partial<ClientView> = {}, show: LengthStyle = 'mm') {
+function papersFor(over: Partial<ClientView> = {}, show: LengthStyle = 'mm', of: Partial<DeliveredTable> = {}) {
   const fixture = viewFixture();
   const letter: ClientView['letter'] = {
     terms: '7'.repeat(64),
@@ -41,7 +42,7 @@ function papersFor(over: Partial<ClientView> = {}, show: LengthStyle = 'mm') {
   const page: ClientView = { ...fixture, letter, texts: textsOf('en-GB'), ...over };
   const [design] = page.designs;
   if (design === undefined) throw new Error('no design');
-  return papersView(delivered, { page, design, isDrawn: true, show });
+  return papersView({ ...delivered, ...of }, { page, design, isDrawn: true, show });
 }
 const spaced = (text: string): string => text.replaceAll(/[\u00a0\u2009\u202f]/g, ' ');
 
@@ -77,6 +78,25 @@ describe('papers of a delivered table in words', () => {
     expect(rows('mm')).toContain('about 670 kg/m³ at 12 %');
     expect(rows('in')).toContain('about 42 lb/ft³ at 12 %');
     expect(rows('mm+in')).toContain('about 670 kg/m³ (42 lb/ft³)');
+  });
+
+  test('the size is told as built, and as agreed where that reads otherwise; as agreed alone where nothing was measured', () => {
+    const [agreed] = papersFor({}, 'mm', { asBuilt: [] }).sizes;
+    expect(agreed?.[0]).toBe('Agreed size');
+    expect(papersFor({}, 'mm', { asBuilt: [] }).sizes).toHaveLength(1);
+    expect(papersFor().sizes).toEqual([['Size as built', '2,099 × 820 × 750\u202fmm'], agreed]);
+    // Ordinary spaces in place of those that do not break: it reads the same.
+    const same = { size: (agreed?.[1] ?? '').replaceAll('\u00a0', ' '), mass: '' };
+    expect(papersFor({}, 'mm', { inCare: same }).sizes).toEqual([['Size as built', agreed?.[1]]]);
+    // The thickness alone is no overall size.
+    expect(papersFor({}, 'mm', { asBuilt: delivered.asBuilt.slice(2) }).sizes).toEqual([agreed]);
+  });
+
+  test('the weight is that of the scale, where it was weighed', () => {
+    expect(spaced(papersFor().mass)).toBe('42 kg, calculated and rounded up for whoever lifts it');
+    expect(spaced(papersFor({}, 'mm', { massKg: 41.46 }).mass)).toBe('41.5 kg, on the scale');
+    // 41.46 kg / 0.45359237 = 91.4 lb.
+    expect(spaced(papersFor({}, 'in', { massKg: 41.46 }).mass)).toBe('91.4 lb, on the scale');
   });
 
   test('one board that was measured is one; a humidity that was not measured is not there', () => {

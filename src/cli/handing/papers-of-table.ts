@@ -80,7 +80,7 @@ const finishName = ({ library }: PapersRequest, id: string): string => library.f
 
 /** The record of a delivered table as its papers tell it; a refinish since then stands in place of the finish of that day. */
 function deliveredTable(request: PapersRequest): DeliveredTable {
-  const { handOver, today, woods, standing } = request;
+  const { handOver, today, woods, standing, care } = request;
   const { timber, glue } = sealedWords(request);
   const refinish = standing.services.findLast(({ what, finish }) => what === 'refinish' && finish !== undefined);
   const applied = (one: { readonly finish: string; readonly product?: string | undefined; readonly batch?: string | undefined }) => ({
@@ -104,6 +104,7 @@ function deliveredTable(request: PapersRequest): DeliveredTable {
       return [{ what, agreedMm: agreed, builtMm: built, toleranceMm: tolerance, ...(said === undefined ? {} : { yes: said }) }];
     }),
     ...(handOver.massKg === undefined ? {} : { massKg: handOver.massKg }),
+    inCare: { size: care.size, mass: care.mass },
     finish: applied(top),
     ...(handOver.baseFinish === undefined ? {} : { baseFinish: applied(handOver.baseFinish) }),
     otherFinish: (handOver.otherFinish ?? []).map(({ ordered, yes }) => ({
