@@ -34,6 +34,8 @@ export interface ClientOptions {
   readonly level?: 'sketch' | 'agreed' | 'full';
   /** Who reads it, where that is another than the client. */
   readonly for?: string;
+  /** The page stands under another name than the maker's: it then says whose the first person is. */
+  readonly isUnderBrand?: boolean;
 }
 
 /** The figures of a design without anything private: what the rooms of this folder that make words may look at. */

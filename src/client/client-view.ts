@@ -34,6 +34,8 @@ export interface ClientView {
     readonly email: string;
     readonly telephone: string;
   };
+  /** On a page under another name than the maker's: whose the first person is, and where an answer goes. */
+  readonly voice?: string;
   readonly client: { readonly name: string; readonly address?: string };
   readonly endClient?: { readonly name: string };
   readonly deciders: { readonly rule: 'all' | 'any'; readonly names: readonly string[]; readonly sentence: string };

@@ -216,6 +216,7 @@ export function clientView(source: ClientSource, figures: Figures, options: Clie
     audience,
     level,
     maker: { name: maker.name, trade: maker.trade, address: maker.address, email: maker.email, telephone: maker.telephone },
+    ...(options.isUnderBrand === true ? { voice: words.say('page.voice', { name: maker.name }) } : {}),
     ...parties(proposal, seesPrice, reader),
     deciders: deciders(proposal, words),
     revision: revisionView(proposal, options, seesPrice, shown, words),

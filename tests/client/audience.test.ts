@@ -1,4 +1,5 @@
 import { describe, expect, test } from 'vitest';
+import { draftPages } from '../../src/cli/draft/issue-pages.ts';
 import { clientView } from '../../src/client/index.ts';
 import { computedUnder } from '../../src/compute.ts';
 import type { Mark, Sheet } from '../../src/draw/index.ts';
@@ -67,7 +68,7 @@ describe('what a level may not see is not there', () => {
 
 describe("a page under a designer's name", () => {
   const under = computedUnder(source, brand, kernels);
-  const view = clientView(under, figures, { audience: 'no-price', level: 'agreed', for: 'Jory Penhale' });
+  const view = clientView(under, figures, { audience: 'no-price', level: 'agreed', for: 'Jory Penhale', isUnderBrand: true });
 
   test('holds nothing of the maker: words, drawings, ways to answer', () => {
     for (const text of [maker.name, maker.address, maker.email, maker.telephone]) {
@@ -86,6 +87,12 @@ describe("a page under a designer's name", () => {
     expect([view.client, view.endClient]).toEqual([{ name: 'Jory Penhale' }, undefined]);
     expect([view.texts['page.maker'], view.texts['scope.maker'], view.texts['draw.maker']]).toEqual(['From', 'From', 'From']);
     expect(source.input.library.texts['page.maker']).toBe('The maker');
+  });
+
+  test('says whose the first person is and where an answer goes, as no page under the maker’s own name does', () => {
+    expect(view.voice).toMatch(/^I make the table, and Ines Averill brings it to you: “I” is always the maker\. .*goes to Ines Averill,/);
+    const [own, other] = draftPages(source, figures, kernels);
+    expect([own.viewOf().voice, other?.viewOf().voice]).toEqual([undefined, view.voice]);
   });
 
   test('draws the same table: no mark differs but lettering', () => {

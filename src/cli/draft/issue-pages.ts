@@ -37,7 +37,12 @@ export function draftPages(
   const draft = (page: PageOf): DraftPage => {
     const source = page.brand === undefined ? computed : computedUnder(computed, page.brand, kernels);
     const { audience, level, for: reader } = page;
-    const own: ClientOptions = { audience, level, ...(reader === undefined ? {} : { for: reader }) };
+    const own: ClientOptions = {
+      audience,
+      level,
+      ...(reader === undefined ? {} : { for: reader }),
+      isUnderBrand: page.brand !== undefined,
+    };
     return {
       page,
       viewOf: (options = {}) => clientView(source, figures, { ...all, ...options, ...own }),

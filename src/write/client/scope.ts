@@ -16,7 +16,8 @@ function parties(view: ClientView): readonly Block[] {
   if (endClient !== undefined) lines.push([say(view, 'scope.end-client'), endClient.name]);
   lines.push([say(view, 'scope.deciders'), view.deciders.sentence]);
   lines.push([say(view, 'scope.date'), `${view.revision.date}; ${say(view, 'scope.valid-until', { date: view.revision.validUntil })}`]);
-  return [heading(view, 'scope.parties'), rows(lines)];
+  const voice: readonly Block[] = view.voice === undefined ? [] : [{ kind: 'paragraph', runs: plain(view.voice), style: 'body' }];
+  return [heading(view, 'scope.parties'), rows(lines), ...voice];
 }
 
 function piece(view: ClientView, design: DesignView, approved: ApprovedScope | undefined): readonly Block[] {
