@@ -34,7 +34,10 @@ const offerBytes = (revision: string, rule: 'all' | 'any'): Uint8Array =>
     }),
   );
 
-function viewBytes(revision: string, audience: 'payer' | 'no-price', client: string): Uint8Array {
+type Audience = 'payer' | 'no-price';
+type More = Readonly<Record<string, unknown>>;
+
+function viewBytes(revision: string, audience: Audience, client: string, more: More): Uint8Array {
   const seesPrice = audience === 'payer';
   const [id, name] = seesPrice ? ['ann', 'Ann <b>'] : ['bo', 'Bo'];
   return utf8(
@@ -66,6 +69,7 @@ function viewBytes(revision: string, audience: 'payer' | 'no-price', client: str
           },
         ],
       },
+      ...more,
     }),
   );
 }
@@ -76,7 +80,14 @@ async function bench(rule: 'all' | 'any' = 'all', knows = true) {
   const style = knows ? '<style>.standing[data-answers="shut"] ~ .reply {}</style>' : '';
   const html = `${style}<main>${stateSlot.open}${stateSlot.close}<section id="answer"></section></main>`;
   const make = async () => [{ path: 'index.html', bytes: utf8(html) }];
-  const issue = async (revision: string, { client = 'Ann' } = {}): Promise<IssuedOffer> => {
+  const issue = async (
+    revision: string,
+    {
+      client = 'Ann',
+      pages = ['payer', 'no-price'],
+      more = {},
+    }: { client?: string; pages?: readonly [Audience, Audience]; more?: More } = {},
+  ): Promise<IssuedOffer> => {
     const random = createHash('sha256').update(`viewer ${revision}`).digest().subarray(0, 16);
     await issueRevision(
       request(folder, revision, {
@@ -84,8 +95,8 @@ async function bench(rule: 'all' | 'any' = 'all', knows = true) {
         others: [{ page: 'viewer', random, make }],
         data: [
           { path: 'offer.json', bytes: offerBytes(revision, rule) },
-          { path: 'client.json', bytes: viewBytes(revision, 'payer', client) },
-          { path: 'client-viewer.json', bytes: viewBytes(revision, 'no-price', client) },
+          { path: 'client.json', bytes: viewBytes(revision, pages[0], client, more) },
+          { path: 'client-viewer.json', bytes: viewBytes(revision, pages[1], client, more) },
         ],
         make,
       }),
@@ -212,4 +223,44 @@ test('a page that was frozen before it could shut its letter says so in words', 
     expect(slots('2027-03-01').slotOf('r1/payer')).not.toContain(asks);
     expect(slots('2027-03-21').slotOf('r1/payer').includes(asks)).toBe(!knows);
   }
+});
+
+test('a page of the same name for another reader is no way for this one', async () => {
+  const swapped = { pages: ['no-price', 'payer'] } as const;
+  const otherName = { more: { maker: { name: 'Cass', email: 'cass@studio.example.invalid' } } };
+  for (const of of [swapped, otherName]) {
+    const { issue, slots } = await bench();
+    await issue('r1');
+    await issue('r2', of);
+    const { slotOf, tokens } = slots('2027-03-01');
+    for (const page of ['r1/payer', 'r1/viewer'] as const) for (const token of tokens.values()) expect(slotOf(page)).not.toContain(token);
+  }
+});
+
+test('a page tells answers to itself alone, and what its own order rests on', async () => {
+  const { issue, say, order, slots } = await bench();
+  const r1 = await issue('r1');
+  await say(r1, 'ann', '2027-02-12', 'no');
+  const r2 = await issue('r2');
+  const over = slots('2027-03-21').slotOf('r2/payer');
+  expect(over).toContain('<a href="mailto:runa@bench.example.invalid">');
+  expect(over).not.toMatch(/said|Design A/);
+  await order(r2);
+  const shut = slots('2027-03-01').slotOf('r1/payer');
+  expect(shut).toContain('A newer proposal has taken the place of this one');
+  expect(shut).not.toContain('please answer');
+  await issue('r3');
+  // What was agreed of the order is no answer to the change, and one that came after it was confirmed is none of its grounds.
+  expect(slots('2027-03-21').slotOf('r3/payer')).not.toMatch(/said|Design A/);
+  await say(r2, 'ann', '2027-02-25', 'no');
+  const ordered = slots('2027-03-01').slotOf('r2/payer');
+  expect(ordered).toContain('said yes on 20 February 2027');
+  expect(ordered).not.toContain('said no');
+});
+
+test('where one alone decides, nobody waits for all', async () => {
+  const { issue, order, slots } = await bench();
+  await order(await issue('r1'));
+  await issue('r2', { more: { deciders: { names: ['Ann'] } } });
+  expect(slots('2027-03-01').slotOf('r1/payer')).toContain('Your order stands until it is agreed, I have confirmed it');
 });
