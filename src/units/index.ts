@@ -37,7 +37,7 @@ export {
 } from './format.ts';
 export { type HiddenSign, hiddenSigns, turningSigns, withoutHiddenSigns } from './hidden-signs.ts';
 export type { LengthReading } from './length.ts';
-export { parseLength } from './length.ts';
+export { parseLength, writeLength } from './length.ts';
 export { parseAngle, parseDuration, parseForce, parseMass, parsePercent, parseTemperature, STANDARD_GRAVITY } from './measure.ts';
 export {
   decimalOfMoney,

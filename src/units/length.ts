@@ -175,6 +175,15 @@ function inchText(inches: Exact): string {
   return `${trimmed(toNumber(inches))} in`;
 }
 
+const FINEST_OF_RULE = 64;
+
+/** A length as text to type: `744.5 mm`, to a tenth; `29 21/64 in`, to a sixty-fourth. `parseLength` reads it back. */
+export function writeLength(mm: number, unit: BareUnit): string {
+  if (unit === 'mm') return `${Number(mm.toFixed(1))} mm`;
+  const parts = Math.round((Math.abs(mm) / 25.4) * FINEST_OF_RULE);
+  return `${mm < 0 && parts > 0 ? '-' : ''}${inchText(exact(BigInt(parts), BigInt(FINEST_OF_RULE)))}`;
+}
+
 function trimmed(value: number): string {
   return String(Number(value.toFixed(4)));
 }

@@ -1,7 +1,7 @@
 import type { EntryOf, Standing } from '../../record/index.ts';
 import { type FinishSpec, TO_FILL_IN } from '../../spec/index.ts';
+import { writeLength } from '../../units/index.ts';
 import { agreedSize, overallPaths, toleranceFor } from './as-built.ts';
-import { shownSize } from './hand-over-words.ts';
 import type { OrderedSpec } from './ordered-spec.ts';
 
 /** What a draft is made from. */
@@ -53,11 +53,12 @@ function baselineLines({ measured }: DraftSource['standing']): readonly string[]
 }
 
 function sizeLines({ table, library, proposal }: OrderedSpec): readonly string[] {
+  // As the reader of the sheet takes it back: what was agreed may be typed or copied as what was built.
+  const unit = proposal.show === 'mm+in' ? proposal.units : proposal.show;
   return overallPaths(table).map((path) => {
-    const shown = { language: proposal.language, show: proposal.show };
     const { mm, from } = toleranceFor(path, library.terms);
     const why = from === 'terms' ? 'by the agreed terms' : 'by common practice';
-    return `  ${path}: { built: ${TO_FILL_IN} } # agreed: ${shownSize(agreedSize(table, path)?.mm ?? 0, shown)} \u00b1 ${shownSize(mm, shown)} ${why}`;
+    return `  ${path}: { built: ${TO_FILL_IN} } # agreed: ${writeLength(agreedSize(table, path)?.mm ?? 0, unit)} \u00b1 ${writeLength(mm, unit)}, ${why}`;
   });
 }
 
