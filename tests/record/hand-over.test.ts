@@ -178,28 +178,44 @@ describe('what stands against a hand-over', () => {
     expect(found(order(3), { ...other, otherFinish: [{ on: 'top', ordered: 'shellac', yes: 2 }] })).toEqual([]);
   });
 
-  test.each<[string, Partial<typeof good>, string]>([
-    ['neither', { acceptance: undefined }, 'this hand-over says neither how the table was accepted nor why the delivery failed'],
+  test.each<[string, Partial<typeof good>, string, (readonly (string | number)[])?]>([
+    ['neither', { acceptance: undefined }, 'this hand-over says neither how the table was accepted nor why the delivery failed', []],
     ['both', { failed: { reason: 'damaged' } }, 'this hand-over says that the delivery failed, and how the table was accepted'],
-    ['finished later', { finishedOn: '2027-07-18' }, 'this hand-over is of a table that was finished on 2027-07-18, after 2027-07-17'],
+    [
+      'finished later',
+      { finishedOn: '2027-07-18' },
+      'this hand-over is of a table that was finished on 2027-07-18, after 2027-07-17',
+      ['finished'],
+    ],
     [
       'mended before',
       { acceptance: { ...signed, defects: [{ by: '2027-07-16' }] } },
       'this hand-over promises to put a defect right by 2027-07-16, before 2027-07-17',
+      ['acceptance', 'defects', 0, 'by'],
     ],
     [
       'seen by nobody',
       { acceptance: { ...signed, inspected: false, defects: [{ by: '2027-08-01' }] } },
       'this hand-over lists defects of a table that was not inspected',
+      ['acceptance', 'inspected'],
     ],
     [
       'stored backwards',
       { storage: { from: '2027-07-10', until: '2027-07-09' } },
       'this hand-over stores the table until 2027-07-09, before 2027-07-10',
+      ['storage', 'until'],
     ],
-  ])('refuses what can not be: %s', (_name, more, title) => {
+  ])('refuses what can not be: %s', (_name, more, title, below) => {
     const body = Object.fromEntries(Object.entries({ ...good, ...more }).filter(([, value]) => value !== undefined)) as typeof good;
-    expect(found(order(3), body)).toEqual([{ code: 'record/hand-over-can-not-be', severity: 'error', title, path: [] }]);
+    expect(found(order(3), body)).toEqual([
+      {
+        code: 'record/hand-over-can-not-be',
+        severity: 'error',
+        title,
+        path: below === undefined ? [] : ['library', 'handOver', ...below],
+        mend: 'one of the two is wrong: mend it',
+      },
+    ]);
   });
 
   test('says what a later claim would miss', () => {

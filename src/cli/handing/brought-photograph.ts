@@ -1,8 +1,9 @@
 import type { Problem } from '../../problem/index.ts';
 import type { AnyEntry } from '../../record/index.ts';
+import { UsageFault } from '../command.ts';
 import { type FileToKeep, keptFile, readFileToKeep } from '../hearing/record-file.ts';
-import { plainPhotograph } from './photograph-bytes.ts';
-import { keptAsItIs } from './sheet-files.ts';
+import { isPicture, plainPhotograph } from './photograph-bytes.ts';
+import { keptAsItIs, NO_PICTURE } from './sheet-files.ts';
 
 /** A photograph that a command brings: without place and device where that can be done, else with a remark. */
 export interface BroughtPhotograph {
@@ -14,6 +15,7 @@ export interface BroughtPhotograph {
 export function broughtPhotograph(path: string | undefined): BroughtPhotograph | undefined {
   if (path === undefined) return undefined;
   const file = readFileToKeep(path);
+  if (!isPicture(file.bytes)) throw new UsageFault(`${path}: ${NO_PICTURE[0]}`, NO_PICTURE[1]);
   const plain = plainPhotograph(file.bytes);
   return plain === undefined ? { file, problems: [keptAsItIs(path)] } : { file: { ending: file.ending, bytes: plain.bytes }, problems: [] };
 }

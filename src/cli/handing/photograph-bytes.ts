@@ -29,10 +29,22 @@ export function plainPhotograph(bytes: Uint8Array): PlainPhotograph | undefined 
   return plain === undefined ? undefined : { format, bytes: plain, leftOut: bytes.length - plain.length };
 }
 
-const isJpeg = (bytes: Uint8Array): boolean => bytes[0] === 0xff && bytes[1] === 0xd8;
+const isJpeg = (bytes: Uint8Array): boolean => bytes[0] === 0xff && bytes[1] === 0xd8 && bytes[2] === 0xff;
 const PNG = Uint8Array.of(0x89, 0x50, 0x4e, 0x47, 0x0d, 0x0a, 0x1a, 0x0a);
 const isPng = (bytes: Uint8Array): boolean => PNG.every((byte, i) => bytes[i] === byte);
 const isWebp = (bytes: Uint8Array): boolean => ascii(bytes, 0, 4) === 'RIFF' && ascii(bytes, 8, 4) === 'WEBP';
+
+/**
+ * True for the first bytes of a picture: JPEG, PNG, WebP, TIFF (as most cameras' own formats begin), HEIC or AVIF.
+ *
+ * @source TIFF 6.0 (1992), section 2; ISO/IEC 14496-12, 4.3 (file type box), and ISO/IEC 23008-12, 10.2 (brands)
+ */
+export function isPicture(bytes: Uint8Array): boolean {
+  if (isJpeg(bytes) || isPng(bytes) || isWebp(bytes)) return true;
+  const head = ascii(bytes, 0, 4);
+  if (head === 'II*\0' || head === 'MM\0*') return true;
+  return ascii(bytes, 4, 4) === 'ftyp' && /^(?:hei[cxms]|hev[cx]|mif1|msf1|avi[fs])$/.test(ascii(bytes, 8, 4));
+}
 
 /** Application segments that the picture itself needs: how it is scaled, its colour profile, how its colours were turned. */
 function isOfPicture(marker: number, segment: Uint8Array): boolean {

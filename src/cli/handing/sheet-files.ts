@@ -7,7 +7,7 @@ import { UsageFault } from '../command.ts';
 import { type FileToKeep, keptFile, readFileToKeep } from '../hearing/record-file.ts';
 import { refusal, remark } from '../refusal.ts';
 import { AS_JPEG } from './fit-to-leave.ts';
-import { plainPhotograph } from './photograph-bytes.ts';
+import { isPicture, plainPhotograph } from './photograph-bytes.ts';
 
 /** Files that a sheet names, read and ready to be kept. */
 export interface SheetFiles {
@@ -17,6 +17,11 @@ export interface SheetFiles {
 }
 
 const PICTURES = /^\.(?:jpe?g|png|webp|heic|heif|tiff?)$/;
+/** What a file must be that is kept as a photograph, whatever its name says. */
+export const NO_PICTURE = [
+  'this file is no picture, whatever its name says',
+  'name a JPEG, PNG, WebP, HEIC or TIFF file that opens as a picture',
+] as const;
 const PAPERS = /^\.(?:pdf|jpe?g|png|webp|heic|heif|tiff?)$/;
 
 interface Read {
@@ -25,7 +30,8 @@ interface Read {
 }
 
 /** A file that is named in a sheet. Code: `cli/hand-over-no-file`. */
-function readNamed(folder: string, name: string, path: SpecPath, endings: RegExp): Read {
+function readNamed(folder: string, name: string, path: SpecPath, kind: 'photograph' | 'paper'): Read {
+  const endings = kind === 'photograph' ? PICTURES : PAPERS;
   const refused = (title: string, mend: string): Read => ({
     problems: [{ ...refusal('hand-over-no-file', title, { found: name, mend }), path }],
   });
@@ -33,12 +39,12 @@ function readNamed(folder: string, name: string, path: SpecPath, endings: RegExp
     if (statSync(join(folder, ...name.split('/')), { throwIfNoEntry: false })?.isFile() !== true)
       return refused('a file that the sheet names is not there', "lay it below the proposal's folder, or take the line out");
     const file = readFileToKeep(join(folder, ...name.split('/')));
-    return endings.test(file.ending)
-      ? { file, problems: [] }
-      : refused(
-          'this is not the kind of file that belongs there',
-          'a photograph ends in .jpg, .png, .webp, .heic or .tif; a paper may be a .pdf',
-        );
+    if (!endings.test(file.ending))
+      return refused(
+        'this is not the kind of file that belongs there',
+        'a photograph ends in .jpg, .png, .webp, .heic or .tif; a paper may be a .pdf',
+      );
+    return kind === 'photograph' && !isPicture(file.bytes) ? refused(...NO_PICTURE) : { file, problems: [] };
   } catch (error) {
     if (error instanceof UsageFault) return refused(error.message, error.mend ?? 'name another file');
     throw error;
@@ -75,11 +81,11 @@ function plainFile(file: FileToKeep, name: string, path: SpecPath): Read {
 export function sheetFiles(folder: string, { photographs, acceptance }: HandOverSpec): SheetFiles {
   const read = photographs.map((name, i): Read => {
     const path: SpecPath = ['library', 'handOver', 'photographs', i];
-    const { file, problems } = readNamed(folder, name, path, PICTURES);
+    const { file, problems } = readNamed(folder, name, path, 'photograph');
     return file === undefined ? { problems } : plainFile(file, name, path);
   });
   const { paper: named } = acceptance;
-  const paper = named === undefined ? undefined : readNamed(folder, named, ['library', 'handOver', 'acceptance', 'paper'], PAPERS);
+  const paper = named === undefined ? undefined : readNamed(folder, named, ['library', 'handOver', 'acceptance', 'paper'], 'paper');
   return {
     photographs: read.flatMap(({ file }) => file ?? []),
     ...(paper?.file === undefined ? {} : { paper: paper.file }),

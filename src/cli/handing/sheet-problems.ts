@@ -120,7 +120,9 @@ function personProblems({ acceptance: { by, signed, paper } }: HandOverSpec, { p
 }
 
 /** Entries that a sheet takes for somebody's yes, and in which nobody says it. */
-function yesProblems({ asBuilt, finish, baseFinish }: HandOverSpec, { entries, slug }: SheetGrounds): readonly Problem[] {
+function yesProblems({ asBuilt, finish, baseFinish }: HandOverSpec, { entries, slug, standing }: SheetGrounds): readonly Problem[] {
+  // What was said before the order was confirmed is a yes to the table that was ordered, and to no difference from it.
+  const since = standing.order?.confirmed.n ?? 0;
   const named: readonly (readonly [SpecPath, number | undefined])[] = [
     ...Object.entries(asBuilt).map(([path, { yes }]) => [['asBuilt', path, 'yes'], yes] as const),
     [['finish', 'yes'], finish.yes],
@@ -128,13 +130,20 @@ function yesProblems({ asBuilt, finish, baseFinish }: HandOverSpec, { entries, s
   ];
   return named.flatMap(([path, yes]): readonly Problem[] => {
     const entry = entries.find(({ n }) => n === yes);
-    if (yes === undefined || maySayYes(entry)) return [];
-    const found = entry === undefined ? `the record ends at entry ${entries.length}` : `entry ${yes} is of the kind ${entry.kind}`;
+    if (yes === undefined) return [];
+    const isEarly = maySayYes(entry) && yes < since;
+    if (maySayYes(entry) && !isEarly) return [];
+    const found =
+      entry === undefined
+        ? `the record ends at entry ${entries.length}`
+        : isEarly
+          ? `entry ${yes} is older than the order, which entry ${since} confirms`
+          : `entry ${yes} is of the kind ${entry.kind}`;
     return [
       at(
-        refusal('hand-over-no-yes', `entry ${yes} is nobody's yes`, {
+        refusal('hand-over-no-yes', isEarly ? `entry ${yes} is a yes to what was ordered` : `entry ${yes} is nobody's yes`, {
           found,
-          allowed: 'an answer, or a note of somebody who decides',
+          allowed: `an answer, or a note of somebody who decides${isEarly ? ', given since' : ''}`,
           mend: `note what they said: leafwright note ${slug} "..." --who PERSON, and write its number`,
         }),
         ...path,

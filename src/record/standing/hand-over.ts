@@ -21,6 +21,17 @@ export function maySayYes(entry: AnyEntry | undefined): boolean {
   return (entry?.kind === 'note' || entry?.kind === 'evidence') && entry.person !== undefined;
 }
 
+/** Where in the sheet a hand-over says what can not be: the line to mend first. */
+function faultPath({ on, finishedOn, acceptance, storage, failed }: HandOver): Problem['path'] {
+  // A delivery that failed is said on the command line and has no sheet.
+  if (failed !== undefined) return [];
+  if (finishedOn > on) return [...SHEET, 'finished'];
+  const early = acceptance?.defects.findIndex(({ by }) => by < on) ?? -1;
+  if (early >= 0) return [...SHEET, 'acceptance', 'defects', early, 'by'];
+  if (acceptance?.inspected === false && acceptance.defects.length > 0) return [...SHEET, 'acceptance', 'inspected'];
+  return storage?.until !== undefined && storage.until < storage.from ? [...SHEET, 'storage', 'until'] : SHEET;
+}
+
 /** Why a hand-over can not be what it says, in words that follow the name of the entry; nothing where it can. */
 export function handOverFault({ on, finishedOn, acceptance, failed, storage }: HandOver): string | undefined {
   if (failed === undefined && acceptance === undefined) return 'says neither how the table was accepted nor why the delivery failed';
@@ -148,7 +159,14 @@ export function handOverProblems(standing: Standing, handOver: HandOver, named: 
   const isOpen = standing.order !== undefined && openMinor > 0 && currency !== undefined;
   return [
     ...deliveryProblems(standing, slug),
-    ...(fault === undefined ? [] : [recordProblem('hand-over-can-not-be', `this hand-over ${fault}`)]),
+    ...(fault === undefined
+      ? []
+      : [
+          recordProblem('hand-over-can-not-be', `this hand-over ${fault}`, {
+            path: faultPath(handOver),
+            mend: 'one of the two is wrong: mend it',
+          }),
+        ]),
     ...differenceProblems(handOver.asBuilt, named),
     ...finishProblems(handOver, slug),
     ...(isOpen
