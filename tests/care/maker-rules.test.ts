@@ -104,6 +104,11 @@ describe("the maker's own rules", () => {
     ],
     ['a plain line among steps', 'rules:\n  my-top:\n    section: spill-wine\n    says: "Hurry."\n    source: mine\n', 'care/wrong-place'],
     [
+      'what is said at the head of the spills, but not of the first days',
+      'rules:\n  my-top:\n    section: heat\n    as: spilt\n    says: "Wait."\n    source: mine\n',
+      'care/wrong-place',
+    ],
+    [
       'a fourth step',
       'rules:\n  my-top:\n    section: spill-wine\n    as: step\n    says: "Hurry."\n    source: mine\n',
       'care/too-many-lines',

@@ -48,7 +48,7 @@ describe.each([
     writeFileSync(file, await writeCare(view, fonts));
     const first = execFileSync('pdftotext', ['-l', '1', file, '-'], { encoding: 'utf8' });
     const [spills, days] = view.note.sections;
-    expect([spills?.id, days?.id, spills?.spills?.length, first.includes('+000 55 0147')]).toEqual(['spills', 'first-days', 6, true]);
+    expect([spills?.id, days?.id, spills?.spills?.length]).toEqual(['spills', 'first-days', 6]);
     const needed = [
       ...(spills?.lines ?? []),
       ...(spills?.spills ?? []).flatMap(({ steps, stop }) => [...steps, ...stop]),
@@ -56,6 +56,8 @@ describe.each([
     ];
     expect(needed.length).toBeGreaterThan(20);
     const read = letters(first);
+    // The number stands in every foot too: what is asked for here is whom to call in doubt.
+    expect(read).toContain(letters('Not sure? Stop, and call me: +000 55 0147'));
     expect(needed.filter(({ text }) => !read.includes(letters(text))).map(({ rule }) => rule)).toEqual([]);
   });
 });
