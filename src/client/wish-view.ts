@@ -5,7 +5,10 @@ import { keepFigures } from './keep-figures.ts';
 import type { Rounding, Shown } from './shown.ts';
 import type { Words } from './words.ts';
 
-/** A measured value in words, rounded against the table: down where the wish asks for at least, up where it asks for at most. */
+/**
+ * A measured value in words, rounded against the table: down where the wish asks for at least, up where it asks for at most. A mass is
+ * to the nearest, as it is told elsewhere on the page.
+ */
 function quantity(value: number, unit: WishFigures['unit'], rounding: Rounding, shown: Shown, words: Words): string | undefined {
   switch (unit) {
     case 'mm':
@@ -37,6 +40,18 @@ function targetText(answer: WishFigures, shown: Shown, words: Words): string | u
   return high === undefined ? undefined : words.say('wish.at-most', { value: high });
 }
 
+/** A mass is rounded up only where it is too much and would read, to the nearest, as what was asked for. */
+function massRounding({ value, target }: WishFigures, shown: Shown): Rounding {
+  const atMost = target?.atMost;
+  if (value === undefined || atMost === undefined || value <= atMost) return 'near';
+  return shown.mass(value, 'near') === shown.mass(atMost, 'near') ? 'up' : 'near';
+}
+
+function roundingOf(answer: WishFigures, shown: Shown): Rounding {
+  if (answer.unit === 'kg') return massRounding(answer, shown);
+  return answer.target?.atMost !== undefined && answer.target.atLeast === undefined ? 'up' : 'down';
+}
+
 /** A whole position, span or load is rounded in the text it stands in; other values are words already. */
 function whyText(answer: WishFigures, shown: Shown, words: Words): string | undefined {
   if (answer.why === undefined || !words.has(answer.why.key)) return undefined;
@@ -62,8 +77,7 @@ export function wishView(answer: WishFigures | undefined, wish: WishSpec, seesPr
   if (answer === undefined) return { result: 'not-computed', resultText: words.say('wish.result.not-computed') };
   const isPrice = wish.measure.kind === 'price';
   if (isPrice && !seesPrice) return { result: 'not-computed', resultText: words.say('wish.result.not-shown') };
-  const rounding: Rounding = answer.target?.atMost !== undefined && answer.target.atLeast === undefined ? 'up' : 'down';
-  const value = answer.value === undefined ? undefined : quantity(answer.value, answer.unit, rounding, shown, words);
+  const value = answer.value === undefined ? undefined : quantity(answer.value, answer.unit, roundingOf(answer, shown), shown, words);
   const target = targetText(answer, shown, words);
   const why = answer.says === undefined ? whyText(answer, shown, words) : keepFigures(answer.says);
   return {
