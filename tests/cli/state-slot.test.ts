@@ -246,13 +246,13 @@ test('a page tells answers to itself alone, and what its own order rests on', as
   expect(over).toContain('<a href="mailto:runa@bench.example.invalid">');
   expect(over).not.toMatch(/said|Design A/);
   await order(r2);
+  await say(r2, 'ann', '2027-02-25', 'no');
   const shut = slots('2027-03-01').slotOf('r1/payer');
   expect(shut).toContain('A newer proposal has taken the place of this one');
   expect(shut).not.toContain('please answer');
   await issue('r3');
   // What was agreed of the order is no answer to the change, and one that came after it was confirmed is none of its grounds.
   expect(slots('2027-03-21').slotOf('r3/payer')).not.toMatch(/said|Design A/);
-  await say(r2, 'ann', '2027-02-25', 'no');
   const ordered = slots('2027-03-01').slotOf('r2/payer');
   expect(ordered).toContain('said yes on 20 February 2027');
   expect(ordered).not.toContain('said no');

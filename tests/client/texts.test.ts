@@ -2,6 +2,7 @@ import { readdirSync, readFileSync } from 'node:fs';
 import { describe, expect, test } from 'vitest';
 import { factIds } from '../../src/client/index.ts';
 import { wordsOf } from '../../src/client/words.ts';
+import { claimOutcomes, claimSubjects, services } from '../../src/record/index.ts';
 import { promisesIn } from '../templates/promises.ts';
 import { textsOf } from './commission.ts';
 
@@ -41,7 +42,20 @@ describe('texts', () => {
       ...['fixed', 'allowance', 'estimate', 'provisional'].map((certainty) => `price.certainty.${certainty}`),
       ...['front', 'back', 'left', 'right'].map((side) => `side.${side}`),
       ...['front', 'side', 'plan', 'underside'].map((view) => `page.${view}`),
-      'state.superseded',
+      ...claimSubjects.map((about) => `claim.about-${about}`),
+      ...claimOutcomes.map((outcome) => `claim.outcome-${outcome}`),
+      ...services.map((service) => `claim.service-${service}`),
+      ...['as-expected', 'more-than-expected', 'less-than-expected'].map((result) => `claim.result-${result}`),
+      ...['air', 'boards'].map((by) => `claim.now-${by}`),
+      ...['moisture', 'humidity'].map((what) => `claim.measured-${what}`),
+      ...['moisture', 'humidity-glue-up', 'humidity-finish', 'humidity-delivery', 'batch', 'sizes', 'photographs'].map(
+        (key) => `claim.lacks-${key}`,
+      ),
+      ...['open', 'run-out', 'approved', 'closed', 'cancelled', 'superseded', 'ordered', 'delivered'].map((kind) => `state.${kind}`),
+      ...['yes', 'no', 'mix'].map((verdict) => `state.said-${verdict}`),
+      ...['open', 'run-out', 'approved'].map((stands) => `state.change-${stands}`),
+      ...['', '-agreed', '-any'].flatMap((rule) => [`state.order-stands${rule}`, `state.order-stands${rule}-no-price`]),
+      ...['state.chosen', 'state.chosen-with'],
     ];
     expect(made.filter((key) => texts[key] === undefined)).toEqual([]);
   });
