@@ -1,5 +1,6 @@
 import { describe, expect, test } from 'vitest';
 import { type Letter, makeReply, readReply } from '../../src/reply/index.ts';
+import { ownWords } from '../../src/reply/own-words.ts';
 
 /** Three mail programs' habits of quoting, written by habit (common practice), around one letter. People are invented. */
 const letter: Letter = {
@@ -129,6 +130,15 @@ describe('a reply is found in a mail', () => {
     expect(readReply(`${top}\nYes, the one with the thick legs.\n`).own).toBe('Yes, the one with the thick legs.');
     // A quotation below is none of its sender's words, and its marks end it.
     expect(readReply(`${top}\nNo!\n\n> Von: Runa\n> Betreff: Frage\n> Which one?\n\nToo low.\n`).own).toBe('No!\n\nToo low.');
+  });
+
+  test('a question that was copied with its fields, and nothing written to it, says nothing of the one who was asked', () => {
+    const lines = ['From: Runa Stavely', 'Subject: What we understood', '', 'You chose A. Is that right?', 'LW1-ABCD'].map((text) => ({
+      text,
+      isQuoted: false,
+    }));
+    expect(ownWords(lines, (line) => (line === 4 ? 'question' : undefined)).own).toBe('');
+    expect(ownWords(lines.slice(0, 4), () => undefined).own).toBe('You chose A. Is that right?');
   });
 
   test('a letter that was passed on below fields keeps the words around it apart from those of the one who passed it on', () => {
