@@ -245,4 +245,19 @@ describe('a claim', () => {
     expect(existsSync(photograph)).toBe(false);
     expect((await runIn(workspace, ['verify', slug])).status).toBe(0);
   }, 30_000);
+
+  test('after that its sheet is refused in one message, which names the entry that erased; the rest is built', async () => {
+    const entries = readEntries(folder);
+    const erased = entries.at(-1)?.n;
+    const { status, stdout, stderr } = await run('2028-06-02', 'claim', slug, '--sheet', String(n));
+    expect([status, stdout]).toEqual([1, '']);
+    expect(stderr.match(/^error\[/gm)).toHaveLength(1);
+    expect(stderr).toContain(`found: its sources were erased for good with the data of maren, by entry ${erased}\n`);
+    expect(stderr).toContain('what was handed over before stays good');
+    expect(stderr).not.toContain('leafwright verify');
+    expect(readEntries(folder)).toEqual(entries);
+    const built = await run('2028-06-02', 'build');
+    expect(built.status, built.stderr).toBe(0);
+    expect(existsSync(join(workspace, 'dist', 'client'))).toBe(true);
+  }, 60_000);
 });

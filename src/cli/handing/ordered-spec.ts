@@ -20,7 +20,7 @@ export function orderedSpec(
 ): OrderedSpec | { readonly problems: readonly Problem[] } {
   const { revision, options } = confirmed.chosen;
   const input = orderedInput(folder, slug, confirmed);
-  if ('found' in input) return { problems: [orderedNotRead(slug, confirmed, input.found)] };
+  if ('found' in input) return { problems: [orderedNotRead(slug, confirmed, input)] };
   const table = input.variants[0]?.combinations.find(({ choice }) => sameChoice(choice, options))?.table;
   if (table === undefined) throw new Error(`the ordered choice of ${slug} was read and then was not`);
   return { revision, proposal: input.proposal, table, library: input.library };

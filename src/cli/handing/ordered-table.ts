@@ -3,7 +3,7 @@ import { type ComputedProposal, computedWith, type Kernels } from '../../compute
 import type { Problem } from '../../problem/index.ts';
 import type { EntryOf } from '../../record/index.ts';
 import { frozenWords, withChoice } from '../draft/frozen-view.ts';
-import { computeOrdered, orderedInput } from '../order/ordered.ts';
+import { computeOrdered, type NotOrdered, orderedInput } from '../order/ordered.ts';
 import { refusal } from '../refusal.ts';
 
 /** The table that was ordered, with its drawings, computed from what was frozen with its revision. */
@@ -26,10 +26,12 @@ function steadinessSaid(folder: string, { chosen }: EntryOf<'confirmed'>): reado
 }
 
 /** Why what was ordered can not be taken from what was frozen with it. Code: `cli/hand-over-not-read`. */
-export const orderedNotRead = (slug: string, { chosen }: Pick<EntryOf<'confirmed'>, 'chosen'>, found: string): Problem =>
+export const orderedNotRead = (slug: string, { chosen }: Pick<EntryOf<'confirmed'>, 'chosen'>, { found, isErased }: NotOrdered): Problem =>
   refusal('hand-over-not-read', `${chosen.revision}, which was ordered, can not be computed from what was frozen with it`, {
     found,
-    mend: `see what was touched: leafwright verify ${slug}`,
+    mend: isErased
+      ? 'no new sheet or paper can be made of this table; what was handed over before stays good'
+      : `see what was touched: leafwright verify ${slug}`,
   });
 
 /** Computes the table that a confirmation names from the frozen files of its revision. Code: `cli/hand-over-not-read`. */
@@ -41,7 +43,7 @@ export function orderedTable(
 ): OrderedTable | { readonly problems: readonly Problem[] } {
   const input = orderedInput(folder, slug, confirmed);
   const made = 'found' in input ? input : computeOrdered(input, confirmed, kernels);
-  if ('found' in made) return { problems: [orderedNotRead(slug, confirmed, made.found)] };
+  if ('found' in made) return { problems: [orderedNotRead(slug, confirmed, made)] };
   const [variant] = made.computed.variants;
   if (variant === undefined) throw new Error(`${slug} was computed without a design`);
   const { spec, table, assessment, takeOff } = made.table;
