@@ -25,7 +25,9 @@ import {
 
 const shown = 'proposals/tarrow';
 const killsPerProposal = 20;
-const longestMs = 150;
+/** A life ends so many acts after its begin, and so long after that: as many acts on a slow machine as on a fast one. */
+const mostActs = 8;
+const longestMs = 40;
 
 /** Numbers from 0 to 1 that follow from a seed. @source Marsaglia, Xorshift RNGs, Journal of Statistical Software 8 (2003), 13, 17, 5 */
 function chanceFrom(seed) {
@@ -133,12 +135,15 @@ async function killOnce(folder, chance) {
   const child = spawn(process.execPath, [fileURLToPath(import.meta.url), '--work', folder, String(Math.floor(chance() * 2 ** 31))], {
     stdio: ['ignore', 'pipe', 'inherit'],
   });
+  const [acts, restMs] = [Math.floor(chance() * (mostActs + 1)), chance() * longestMs];
   let told = '';
+  let isDue = false;
   child.stdout.on('data', (data) => {
     told += data;
+    if (isDue || told.split('\n').length - 2 < acts) return;
+    isDue = true;
+    setTimeout(() => child.kill('SIGKILL'), restMs);
   });
-  await once(child.stdout, 'data');
-  setTimeout(() => child.kill('SIGKILL'), chance() * longestMs);
   await once(child, 'close');
   const acknowledged = Math.max(0, ...[...told.matchAll(/^done (\d+)\n/gm)].map((match) => Number(match[1])));
 
