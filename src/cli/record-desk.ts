@@ -80,7 +80,7 @@ export function openDesk({ words, values, switches }: Given, terminal: Terminal)
   const slug = namedProposals(workspace, words.slice(0, 1))[0] ?? '';
   const { input, problems } = readInput(workspace, slug);
   if (input === undefined) return { problems };
-  const at = instantOf(values['as-of']);
+  const at = instantOf(values['as-of'], workspace);
   const zone = input.library.maker.timeZone;
   const folder = proposalFolder(workspace, slug);
   const shown = `proposals/${slug}`;

@@ -1,9 +1,15 @@
+import { mkdirSync, mkdtempSync, readFileSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
 import { describe, expect, test } from 'vitest';
 import { findCommand, parseCommandLine } from '../../src/cli/arguments.ts';
 import { instantOf } from '../../src/cli/clock.ts';
 import { type Command, UsageFault } from '../../src/cli/command.ts';
 import { commandGroups, commands } from '../../src/cli/commands.ts';
 import { commandHelp, programHelp } from '../../src/cli/help.ts';
+import { dayIn } from '../../src/record/index.ts';
+
+const root = join(import.meta.dirname, '../..');
 
 const command: Command = {
   name: 'figures',
@@ -97,6 +103,19 @@ describe('--as-of', () => {
     ['2028-02-29', '2028-02-29T12:00:00Z'],
   ])('%s is %s', (said, instant) => {
     expect(instantOf(said)).toBe(instant);
+  });
+  test.each([
+    ['Pacific/Auckland', '2028-02-29T00:00:00Z'],
+    ['Pacific/Kiritimati', '2028-02-29T00:00:00Z'],
+    ['Etc/GMT+12', '2028-02-29T12:00:00Z'],
+    ['Europe/Dublin', '2028-02-29T12:00:00Z'],
+  ])('2028-02-29 is that day for a maker in %s', (zone, instant) => {
+    const workspace = mkdtempSync(join(tmpdir(), 'zone-'));
+    mkdirSync(join(workspace, 'templates'));
+    const maker = readFileSync(join(root, 'templates/maker.yaml'), 'utf8').replace(/^timeZone: .*$/m, `timeZone: ${zone}`);
+    writeFileSync(join(workspace, 'templates/maker.yaml'), maker);
+    expect(instantOf('2028-02-29', workspace)).toBe(instant);
+    expect(dayIn(instant, zone)).toBe('2028-02-29');
   });
   test.each(['2027-02-30', '14.2.2027', 'tomorrow', '2027-2-1', '', '2027-02-14T25:00:00Z'])('%j is refused', (said) => {
     expect(fault(() => instantOf(said))).toContain('is no date');

@@ -57,7 +57,16 @@ describe('while it is made', () => {
       status: 2,
       stderr: expect.stringContaining('there is no wood oak'),
     });
-    expect(await run('2027-05-02', 'used', slug, '--wood', 'oak-european', '--size', '2400 x 220')).toMatchObject({ status: 2 });
+    for (const [size, moisture, says] of [
+      ['2400 x 220', '9', 'is no size of a board'],
+      ['2.4 x 0.22 x 0.045', '9', 'can be no board\nwrite each with its unit'],
+      ['2400 x 220 x 45 in', '9', 'can be no board\nwrite each with its unit'],
+      ['45 x 220 x 2400', '9', 'can be no board\nwrite its length first'],
+      ['2400 x 220 x 45', '0.09', 'a moisture of 0.09 can not be\nwrite one of 1 to 60, in percent'],
+    ] as const) {
+      const refused = await run('2027-05-02', 'used', slug, '--wood', 'oak-european', '--size', size, '--moisture', moisture);
+      expect([refused.status, refused.stderr], size).toEqual([2, expect.stringContaining(says)]);
+    }
     const told = await run('2027-05-02', 'lessons', slug);
     expect(told.status, told.stderr).toBe(0);
     expect(told.stdout).toMatch(

@@ -26,7 +26,7 @@ const usual: typeof bounds = { moisture: [5, 16], humidity: [25, 75] };
 const mostSpread = 2;
 
 /** A percentage as it is typed: `9.2`, `9.2%`. Throws a UsageFault. */
-function percentOf(typed: string, what: Measured['what']): number {
+export function percentOf(typed: string, what: Measured['what']): number {
   const read = parseExact(typed.replace(/\s*%$/, ''));
   const [least, most] = bounds[what];
   if (!read.ok) {

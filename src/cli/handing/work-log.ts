@@ -6,6 +6,7 @@ import { type ExitCode, type Given, UsageFault } from '../command.ts';
 import { atDesk, type Desk, dayOf, lookNow, type Prepared, recordEntry, saltOf } from '../record-desk.ts';
 import { refusal } from '../refusal.ts';
 import type { Terminal } from '../terminal.ts';
+import { percentOf } from './measure.ts';
 import { orderedTable } from './ordered-table.ts';
 
 /** Work that no operation of the take-off counts. */
@@ -86,6 +87,11 @@ export async function runHours(given: Given, terminal: Terminal): Promise<ExitCo
   });
 }
 
+/** No board is thinner than a veneer, longer than a trunk or thicker than a beam: another unit was meant. @source common practice */
+const leastMm = 0.5;
+const mostMm = 20_000;
+const thickestMm = 400;
+
 const SIZE = /\s*[x\u00d7]\s*/;
 
 /** `2400 x 220 x 45`, bare lengths in the proposal's unit. Throws a UsageFault. */
@@ -97,7 +103,14 @@ function sizeOf(said: string | undefined, bare: BareUnit): readonly [number, num
       said === undefined ? '--size is missing' : `--size ${said} is no size of a board`,
       'write length x width x thickness, as "2400 x 220 x 45 mm" or "2400x220x45"',
     );
-  return [length.value.mm, width.value.mm, thickness.value.mm];
+  const size = [length.value.mm, width.value.mm, thickness.value.mm] as const;
+  const isTurned = size[2] > size[0];
+  if (isTurned || Math.min(...size) < leastMm || size[0] > mostMm || size[2] > thickestMm)
+    throw new UsageFault(
+      `--size ${said} can be no board`,
+      isTurned ? 'write its length first, then width and thickness' : 'write each with its unit, as "2400 mm x 220 mm x 45 mm"',
+    );
+  return size;
 }
 
 function woodOf({ input }: Desk, said: string | undefined): string {
@@ -118,7 +131,7 @@ export async function runUsed(given: Given, terminal: Terminal): Promise<ExitCod
     const [lengthMm, widthMm, thicknessMm] = sizeOf(values['size'], desk.input.proposal.units);
     const boards = numberOf(values['boards'] ?? '1', 'boards');
     if (!Number.isSafeInteger(boards) || boards < 1) throw new UsageFault(`--boards ${boards} is no count`, 'write 1 or more');
-    const moisture = values['moisture'] === undefined ? undefined : numberOf(values['moisture'].replace(/\s*%$/, ''), 'percent');
+    const moisture = values['moisture'] === undefined ? undefined : percentOf(values['moisture'], 'moisture');
     const on = dayOf(desk, values['on']);
     const isOffcut = switches.has('offcut');
     const body: Body<'used'> = {

@@ -21,7 +21,7 @@ function rowsOf({ slug, draft, issued, care, isCached }: BuiltProposal): readonl
 export async function runBuild({ values, switches }: Given, terminal: Terminal): Promise<ExitCode> {
   const workspace = findWorkspace(values['workspace']);
   const started = performance.now();
-  const { files, problems, proposals } = await buildWorkspace(workspace, instantOf(values['as-of']), terminal);
+  const { files, problems, proposals } = await buildWorkspace(workspace, instantOf(values['as-of'], workspace), terminal);
   terminal.settle();
   if (switches.has('json')) {
     const paths = files?.map(({ path, bytes }) => ({ path: `dist/${path}`, bytes: bytes.length }));

@@ -46,7 +46,7 @@ const saidOnReading: ReadonlySet<string> = new Set(['cli/offer-over', 'cli/price
 /** `check`: reads and computes, writes nothing. */
 export async function runCheck({ words, values, switches }: Given, terminal: Terminal): Promise<ExitCode> {
   const workspace = findWorkspace(values['workspace']);
-  const at = instantOf(values['as-of']);
+  const at = instantOf(values['as-of'], workspace);
   const fonts = openFonts();
   const evaluated = namedProposals(workspace, words).map((slug) => {
     terminal.progress(`checking ${slug}`);

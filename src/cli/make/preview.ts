@@ -26,7 +26,7 @@ function openRebuild(workspace: string, asOf: string | undefined, terminal: Term
   let told: ReadonlySet<string> = new Set();
   const rebuild = async (): Promise<void> => {
     const started = performance.now();
-    const { files, problems } = await buildWorkspace(workspace, instantOf(asOf), terminal);
+    const { files, problems } = await buildWorkspace(workspace, instantOf(asOf, workspace), terminal);
     terminal.settle();
     const gathered = gatheredProblems(problems);
     sayNews(gathered, told, files === undefined ? 'The pages are as they were.' : '', terminal);

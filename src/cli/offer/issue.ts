@@ -66,7 +66,7 @@ export async function runIssue({ words, values, switches }: Given, terminal: Ter
   const wanted = values['revision'];
   if (wanted !== undefined && !isRevisionId(wanted)) throw new UsageFault(`--revision ${wanted} is none`, 'write r1, r2 and so on');
   const because = reasonOf(values['insist']);
-  const at = instantOf(values['as-of']);
+  const at = instantOf(values['as-of'], workspace);
   const refuse = (problems: readonly Problem[]): 1 => {
     if (switches.has('json')) terminal.say(JSON.stringify({ schema: 'leafwright/issued/1', problems }, undefined, 2));
     else terminal.warn(formatProblems(gatheredProblems(problems), { colour: terminal.colour.err }, 'Nothing was issued.').trimEnd());

@@ -111,7 +111,11 @@ function writeMix(
   const wrong = writeOwnFiles(workspace, slug, [{ path: `variants/${id.toLowerCase()}.yaml`, text: mix.text }]);
   if (wrong.length > 0) return { problems: wrong };
   if (isAhead(folder, input)) return { id, of, left: mix.left };
-  const began = beginRevision({ workspace, slug, asked: { at: instantOf(values['as-of']), valid: values['valid'], free: values['free'] } });
+  const began = beginRevision({
+    workspace,
+    slug,
+    asked: { at: instantOf(values['as-of'], workspace), valid: values['valid'], free: values['free'] },
+  });
   return { id, of, left: mix.left, began };
 }
 
@@ -134,7 +138,7 @@ export async function runMix(workspace: string, slug: string, given: Given, term
   if ('problems' in done) return refuse(done.problems);
 
   const { id, of, left, began } = done;
-  const evaluated = evaluateProposal(workspace, slug, { measure: openFonts().measure }, instantOf(values['as-of']));
+  const evaluated = evaluateProposal(workspace, slug, { measure: openFonts().measure }, instantOf(values['as-of'], workspace));
   const told = evaluated.problems.filter(({ variant }) => variant === id);
   const made = evaluated.computed ?? evaluated.faulty;
   const shown = [...new Set([of.top, of.base, of.finish]), id];

@@ -143,7 +143,7 @@ export function runNewFrom(
   const folder = proposalFolder(workspace, slug);
   const taken = readdirSync(join(workspace, 'proposals')).find((name) => name.toLowerCase() === slug);
   if (taken !== undefined) throw new UsageFault(`there is a proposal ${taken} already`, 'choose another name, or edit that one');
-  const day = dayIn(instantOf(values['as-of']), readMaker(workspace).maker?.timeZone ?? 'UTC');
+  const day = dayIn(instantOf(values['as-of'], workspace), readMaker(workspace).maker?.timeZone ?? 'UTC');
   const files = draftFiles(frozen, input, proposal, revision, day);
   writeBeside(join(workspace, 'proposals', `.making-${slug}`), folder, files);
   const shown = (path: string): string => join(relative(process.cwd(), folder), path);

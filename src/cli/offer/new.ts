@@ -120,8 +120,9 @@ export async function runNew(given: Given, terminal: Terminal): Promise<ExitCode
       `there are ${Object.keys(starters).join(', ')}`,
     );
   }
-  const at = instantOf(values['as-of']);
+  instantOf(values['as-of']); // refused before a folder is made
   const { workspace, made } = openWorkspace(values['workspace']);
+  const at = instantOf(values['as-of'], workspace);
   const files = starterFiles(starter, demoFiles(starter.demo), dayIn(at, readMaker(workspace).maker?.timeZone ?? 'UTC'));
   const folder = proposalFolder(workspace, slug);
   const taken = readdirSync(join(workspace, 'proposals')).find((name) => name.toLowerCase() === slug);

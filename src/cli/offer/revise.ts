@@ -31,6 +31,6 @@ export async function runRevise(given: Given, terminal: Terminal): Promise<ExitC
   const slug = namedProposals(workspace, words)[0] ?? '';
   if (values['mix'] !== undefined) return runMix(workspace, slug, given, terminal);
   for (const only of ['as', 'name']) if (values[only] !== undefined) throw new UsageFault(`--${only} goes with --mix`);
-  const asked = { at: instantOf(values['as-of']), valid: values['valid'], free: values['free'] };
+  const asked = { at: instantOf(values['as-of'], workspace), valid: values['valid'], free: values['free'] };
   return revise({ workspace, slug, asked }, switches.has('json'), terminal);
 }

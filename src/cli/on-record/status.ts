@@ -107,7 +107,7 @@ function sayTable(all: readonly Listed[], terminal: Terminal): void {
 /** `status`: who is waited for, what is open, what comes next; and where a record is broken, that none of it can be relied on. */
 export async function runStatus({ words, values, switches }: Given, terminal: Terminal): Promise<ExitCode> {
   const workspace = findWorkspace(values['workspace']);
-  const at = instantOf(values['as-of']);
+  const at = instantOf(values['as-of'], workspace);
   const all = namedProposals(workspace, words).map((slug) => lookAt(workspace, slug, at));
   const problems = all.flatMap(({ proposal }): readonly Problem[] =>
     chainProblems(proposalFolder(workspace, proposal), `proposals/${proposal}`),

@@ -66,7 +66,7 @@ export function openPaperDesk({ words, values }: Given): { readonly desk?: Paper
   const workspace = findWorkspace(values['workspace']);
   const slug = namedProposals(workspace, words)[0] ?? '';
   const folder = proposalFolder(workspace, slug);
-  const at = instantOf(values['as-of']);
+  const at = instantOf(values['as-of'], workspace);
   const { maker, problems } = readMaker(workspace);
   if (maker === undefined) return { problems };
   const entries = readEntries(folder);
