@@ -69,7 +69,7 @@ export const overallPaths = (table: TableSpec): readonly string[] =>
 
 /** The path of the size across the boards of a top. */
 export const topAcrossPath = ({ top }: Pick<Table, 'top'>): string =>
-  top.shape !== 'rectangle' ? 'top.diameter' : top.grainAlong === 'x' ? 'top.width' : 'top.length';
+  top.shape === 'round' ? 'top.diameter' : top.grainAlong === 'x' ? 'top.width' : 'top.length';
 
 /** Across the boards of its top: as it was measured at the hand-over; nothing where it was not. Millimetres. */
 export function topAcrossBuilt(of: Pick<Table, 'top'>, { asBuilt }: Pick<EntryOf<'hand-over'>, 'asBuilt'>): number | undefined {
