@@ -105,7 +105,7 @@ function stepOf({ folder, entries }: ClaimRecord, entry: EntryOf<'claim'>): Clai
 }
 
 /** What was measured last, of each kind, by the entries of a claim. */
-function measuredLast(steps: readonly ClaimStep[], across: string): MeasuredLast {
+export function measuredLast(steps: readonly ClaimStep[], across: string): MeasuredLast {
   const air = steps.findLast(({ humidityPercent }) => humidityPercent !== undefined);
   const boards = steps.findLast(({ moisturePercent }) => moisturePercent.length > 0);
   const size = steps.flatMap(({ sizes }) => sizes).findLast(({ what }) => what === across);
