@@ -1,6 +1,6 @@
 import { existsSync } from 'node:fs';
 import { delimiter, join } from 'node:path';
-import { type Browser, chromium } from 'playwright-core';
+import { type Browser, chromium, type Page } from 'playwright-core';
 
 /** Tests of pages are left out where the one who runs them said so. */
 export const isLeftOut = process.env.LEAFWRIGHT_NO_BROWSER === '1';
@@ -31,3 +31,21 @@ export async function openBrowser(): Promise<Browser> {
     ],
   });
 }
+
+/** Hebrew for a name; invented. */
+export const turnedName = '\u05e0\u05d2\u05e8 \u05e8\u05d5\u05e0\u05d4';
+
+/** Where letters that run from right to left stand in a page with nothing that keeps their direction to themselves; and how many stand there at all. */
+export const looseIn = (page: Page): Promise<{ readonly loose: readonly string[]; readonly count: number }> =>
+  page.evaluate(() => {
+    const loose: string[] = [];
+    let count = 0;
+    const walk = document.createTreeWalker(document.body, NodeFilter.SHOW_TEXT);
+    for (let node = walk.nextNode(); node !== null; node = walk.nextNode()) {
+      const parent = node.parentElement;
+      if (!/[\u0590-\u05ff]/.test(node.textContent ?? '') || parent === null || parent.closest('script, svg, option') !== null) continue;
+      count += 1;
+      if (parent.closest('bdi, [dir="auto"]') === null) loose.push(parent.outerHTML.slice(0, 120));
+    }
+    return { loose, count };
+  });

@@ -12,7 +12,7 @@ import { fontFiles } from '../../src/site/index.ts';
 import { writeCare } from '../../src/write/client/index.ts';
 import { sheetCss } from '../../src/write/index.ts';
 import { day, finish, input } from '../care/tables.ts';
-import { isLeftOut, openBrowser } from './browser.ts';
+import { isLeftOut, looseIn, openBrowser, turnedName } from './browser.ts';
 
 /** The care of a table as page and on paper: read back by a browser with axe, and by poppler and qpdf. People and places are invented. */
 const axe = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
@@ -113,6 +113,30 @@ describe.each(tables)('the care of a table: %s', (name, table) => {
     await page.evaluate(axe);
     const found = (await page.evaluate('axe.run().then((r) => r.violations.map((v) => v.id))')) as readonly string[];
     expect(found).toEqual([]);
+    await page.close();
+  });
+
+  test.skipIf(isLeftOut)('names and lines from right to left keep to themselves, and nothing runs over for them', async () => {
+    const page = await browser?.newPage({ viewport: { width: 390, height: 844 } });
+    if (page === undefined) throw new Error('no browser');
+    const names = [view.title, view.piece, view.finish.name, ...view.woods.map((wood) => wood.name), 'Runa Stave', '3 Invented Lane'];
+    const lines = linesOf(view.note).map(({ text }) => text.split(' ').slice(0, 2).join(' '));
+    const pieces = (view.apart?.pieces ?? []).map((piece) => piece.name);
+    const turned = [...names, ...lines].filter((words) => words.length > 2);
+    const html = await write();
+    const file = join(folder, name, 'turned.html');
+    const at = html.indexOf('<body');
+    const piecesTurned = pieces.reduce(
+      (left, words) => left.replaceAll(new RegExp(`${words}(?=</(?:bdi|th)>)`, 'g'), turnedName),
+      html.slice(at),
+    );
+    const body = turned.reduce((left, words) => left.replaceAll(words, turnedName), piecesTurned);
+    writeFileSync(file, html.slice(0, at) + body);
+    await page.goto(pathToFileURL(file).href);
+    const { loose, count } = await looseIn(page);
+    expect(loose).toEqual([]);
+    expect(count).toBeGreaterThan(20);
+    expect(await page.evaluate('document.documentElement.scrollWidth')).toBe(390);
     await page.close();
   });
 

@@ -1,4 +1,4 @@
-import { cpSync, mkdirSync, mkdtempSync, readFileSync, rmSync } from 'node:fs';
+import { cpSync, mkdirSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { createRequire } from 'node:module';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
@@ -8,7 +8,7 @@ import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import { issuedRevisions } from '../../src/record/index.ts';
 import { deliver } from '../cli/delivered.ts';
 import { runIn } from '../cli/run.ts';
-import { isLeftOut, openBrowser } from './browser.ts';
+import { isLeftOut, looseIn, openBrowser, turnedName } from './browser.ts';
 
 /** The papers of the first demo's table, opened from disk as they are published: without script, within the screen, accessible. */
 const root = fileURLToPath(new URL('../../', import.meta.url));
@@ -64,6 +64,33 @@ describe.skipIf(isLeftOut)('the page of a table’s papers', () => {
     await page.getByRole('link', { name: 'The proposal, as it was agreed' }).click();
     await page.getByRole('link', { name: 'Papers of your table' }).click();
     expect(page.url()).toBe(address);
+    await page.context().close();
+  });
+
+  test('names from right to left keep to themselves, and nothing runs over for them', async () => {
+    const file = fileURLToPath(address);
+    const turned = [
+      'Runa Stavely',
+      'Tables to commission',
+      'Maren Tollefsen',
+      'Idris Quill',
+      'Dining table for the flat',
+      '3 Slipway Lane',
+    ];
+    const before = readFileSync(file, 'utf8');
+    const seen = turned.filter((words) => before.includes(words));
+    expect(seen).toEqual(turned);
+    const beside = file.replace('index.html', 'turned.html');
+    writeFileSync(
+      beside,
+      turned.reduce((left, words) => left.replaceAll(words, turnedName), before),
+    );
+    const page = await open(390);
+    await page.goto(pathToFileURL(beside).href);
+    const { loose, count } = await looseIn(page);
+    expect(loose).toEqual([]);
+    expect(count).toBeGreaterThanOrEqual(turned.length - 1);
+    expect(await page.evaluate('document.documentElement.scrollWidth')).toBe(390);
     await page.context().close();
   });
 

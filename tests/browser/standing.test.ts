@@ -11,7 +11,7 @@ import { clientView } from '../../src/client/index.ts';
 import { computeProposal } from '../../src/compute.ts';
 import { figuresOf } from '../../src/figures/index.ts';
 import { readDemo } from '../demos/load.ts';
-import { isLeftOut, openBrowser } from './browser.ts';
+import { isLeftOut, looseIn, openBrowser } from './browser.ts';
 
 /** A page whose slot says that it takes no answer any more, and one whose names are of a script that runs from right to left. */
 const axe = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
@@ -127,18 +127,7 @@ describe.skipIf(isLeftOut)('how a page stands, in a browser', () => {
 
   test('names and words from right to left keep to themselves: none stands loose in a line of the page', async () => {
     const page = await open('turned');
-    const { loose, count } = await page.evaluate(() => {
-      const found: string[] = [];
-      let all = 0;
-      const walk = document.createTreeWalker(document.body, NodeFilter.SHOW_TEXT);
-      for (let node = walk.nextNode(); node !== null; node = walk.nextNode()) {
-        const parent = node.parentElement;
-        if (!/[\u0590-\u05ff]/.test(node.textContent ?? '') || parent === null || parent.closest('script, svg, option') !== null) continue;
-        all += 1;
-        if (parent.closest('bdi, [dir="auto"]') === null) found.push(`${parent.outerHTML.slice(0, 120)}`);
-      }
-      return { loose: found, count: all };
-    });
+    const { loose, count } = await looseIn(page);
     expect(loose).toEqual([]);
     expect(count).toBeGreaterThan(10);
     expect(await page.evaluate('document.documentElement.scrollWidth')).toBe(390);
