@@ -1,4 +1,4 @@
-import { type CalendarDate, compareDates, formatDate, formatMass, formatSizes, isoDate } from '../units/index.ts';
+import { type CalendarDate, compareDates, formatDate, formatSizes, isoDate } from '../units/index.ts';
 import { handsFor } from './hands.ts';
 import type { CareInput } from './input.ts';
 import type { CareNote } from './note.ts';
@@ -70,7 +70,7 @@ export function careViewOf(input: CareInput, note: CareNote, frame: CareFrame): 
     ...(product === undefined ? {} : { product }),
   });
   const sizes = isRound
-    ? `Ø ${formatSizes([overallMm.length, overallMm.height], shown)}`
+    ? `Ø${formatSizes([overallMm.length, overallMm.height], shown)}`
     : formatSizes([overallMm.length, overallMm.width, overallMm.height], shown);
   const style = shown.style === 'mm+in' ? 'mm' : shown.style;
   return {
@@ -91,7 +91,7 @@ export function careViewOf(input: CareInput, note: CareNote, frame: CareFrame): 
     finish: named(finish),
     ...(baseFinish === undefined ? {} : { baseFinish: named(baseFinish) }),
     size: sizes,
-    mass: formatMass(Math.ceil(carrying.massKg), style, language),
+    mass: massText(carrying.massKg, { ...input, shown: { ...shown, style } }),
     ...(carrying.isWeighed === true ? { isWeighed: true } : {}),
     note,
     events: eventsOf(input, note, frame.piece),
