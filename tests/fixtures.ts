@@ -223,7 +223,6 @@ export const proposal: ProposalSpec = {
     stands: {},
     sun: false,
     stove: false,
-    hemisphere: 'north',
     obstacles: {},
     access: [],
     notes: [],

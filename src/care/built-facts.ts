@@ -53,8 +53,16 @@ export function constructionFacts(
   return facts.flatMap(([fact, holds]) => (holds ? [fact] : []));
 }
 
-/** What room and household ask. */
-export function placeFacts({ room, household }: Pick<ProposalSpec, 'room' | 'household'>): readonly PlaceFact[] {
+/**
+ * Time zones of the southern half of the earth, where homes are heated in some months.
+ *
+ * @source tz database, zone.tab: zones whose place has a southern latitude; which of them have a winter: common practice
+ */
+const SOUTHERN =
+  /^(?:Australia\/|Antarctica\/|Atlantic\/Stanley$|Indian\/(?:Antananarivo|Mauritius|Reunion)$|Pacific\/(?:Auckland|Chatham|Easter|Norfolk|Noumea)$|Africa\/(?:Gaborone|Harare|Johannesburg|Maputo|Maseru|Mbabane|Windhoek)$|America\/(?:Argentina\/|(?:Asuncion|Coyhaique|La_Paz|Lima|Montevideo|Punta_Arenas|Santiago|Sao_Paulo)$))/;
+
+/** What room and household ask. `zone` is the maker's, an IANA name: it tells the half of the earth where the room does not. */
+export function placeFacts({ room, household }: Pick<ProposalSpec, 'room' | 'household'>, zone: string): readonly PlaceFact[] {
   const facts: readonly (readonly [PlaceFact, boolean])[] = [
     ['sun', room.sun],
     ['stove', room.stove],
@@ -63,7 +71,7 @@ export function placeFacts({ room, household }: Pick<ProposalSpec, 'room' | 'hou
     ['children', household.children],
     ['food', household.food],
     ['daily-spills', household.dailySpills],
-    ['southern', room.hemisphere === 'south'],
+    ['southern', room.hemisphere === undefined ? SOUTHERN.test(zone) : room.hemisphere === 'south'],
   ];
   return facts.flatMap(([fact, holds]) => (holds ? [fact] : []));
 }

@@ -122,7 +122,11 @@ export function careInputOf(
     woods: woodsOf(of).map((id) => careWood(id, of)),
     construction,
     ...(SLIDING.includes(kind) ? { fixings: sayText(words, `care.fixings.${kind}`) } : {}),
-    place: { humidityLowPercent: room.humidity.low.percent, humidityHighPercent: room.humidity.high.percent, facts: placeFacts(place) },
+    place: {
+      humidityLowPercent: room.humidity.low.percent,
+      humidityHighPercent: room.humidity.high.percent,
+      facts: placeFacts(place, spec.library.maker.timeZone),
+    },
     movement: careMovement(of, handed, words),
     carrying: {
       massKg,

@@ -86,9 +86,9 @@ export function roomSchema(bare: BareUnit) {
     stove: yesNo('whether a stove or a radiator stands near the table', {
       more: 'For its care: within the reach of an arm.',
     }).prefault('false'),
-    hemisphere: choice('the half of the earth', ['north', 'south'], { more: 'For the days of its care: when it is spring.' }).prefault(
-      'north',
-    ),
+    hemisphere: choice('the half of the earth', ['north', 'south'], {
+      more: "For the days of its care: when it is spring. Where it is silent, that of the maker's time zone.",
+    }).optional(),
     obstacles: named(
       'things that stand out into the room',
       group('an obstacle', {

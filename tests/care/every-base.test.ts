@@ -196,6 +196,25 @@ test('the place asks what room and household say, one by one', () => {
   expect(facts({ underfloorHeating: true })).toEqual(['underfloor-heating']);
   expect(facts({ floor: { says: 'pine', soft: true } })).toEqual(['soft-floor']);
   expect(facts({ hemisphere: 'south' })).toEqual(['southern']);
+  // Latitudes: tz database, zone.tab.
+  for (const [zone, latitude] of [
+    ['Pacific/Auckland', -36.9],
+    ['Australia/Hobart', -42.9],
+    ['Africa/Johannesburg', -26.3],
+    ['America/Argentina/Ushuaia', -54.8],
+    ['America/Santiago', -33.5],
+    ['Europe/Dublin', 53.3],
+    ['America/New_York', 40.7],
+    ['Asia/Tokyo', 35.7],
+    ['Pacific/Honolulu', 21.3],
+    ['UTC', 0],
+  ] as const) {
+    const { library } = of.spec;
+    const there = { ...of, spec: { ...of.spec, library: { ...library, maker: { ...library.maker, timeZone: zone } } } };
+    expect(inputOf(there).place.facts, zone).toEqual(latitude < 0 ? ['southern'] : []);
+    const north = { ...proposal, room: { ...proposal.room, hemisphere: 'north' as const } };
+    expect(inputOf(there, 'hardwax-oil', north).place.facts, zone).toEqual([]);
+  }
   expect(facts({}, { children: true, food: true, dailySpills: true })).toEqual(['children', 'food', 'daily-spills']);
 });
 
