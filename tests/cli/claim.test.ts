@@ -133,6 +133,11 @@ describe('a claim', () => {
     );
     expect((await run('2028-01-28', 'claim', slug, 'seen', '--look', '4')).stderr).toContain('error[cli/claim-none]');
     expect((await run('2028-01-28', 'claim', slug, 'seen', '--look', String(n), '--moisture', 'wet')).status).toBe(2);
+    for (const size of ['height=74.4', 'height=744 cm'])
+      expect(await run('2028-01-28', 'claim', slug, 'seen', '--look', String(n), '--sizes', size)).toMatchObject({
+        status: 2,
+        stderr: expect.stringContaining('height can not measure'),
+      });
     expect((await run('2028-01-28', 'claim', slug, 'seen', '--look', String(n), '--sizes', 'top.lenght=2103')).stderr).toContain(
       'the ordered table has no size top.lenght',
     );

@@ -39,6 +39,13 @@ function sizesOf(desk: Desk, said: string | undefined, ordered: OrderedTable | u
   });
 }
 
+/** Refuses a size that half or twice of what was agreed can not explain: another unit was meant. Throws a UsageFault. */
+function refuseOtherUnit({ what, mm }: NonNullable<Measured['sizes']>[number], ordered: OrderedTable | undefined): void {
+  const agreed = ordered === undefined ? undefined : agreedSize(ordered.care.spec.table, what);
+  if (agreed === undefined || (mm >= agreed.mm / 2 && mm <= agreed.mm * 2)) return;
+  throw new UsageFault(`${what} can not measure ${mm} mm where ${agreed.written} was agreed`, 'measure again, and write the unit with it');
+}
+
 /**
  * What the options say was measured: the air, the boards, the top across its boards, other sizes. Throws a UsageFault.
  *
@@ -53,6 +60,7 @@ export function measuredNow(desk: Desk, values: Given['values'], across: string,
     ...(width === undefined ? [] : [{ what: across, mm: lengthOf(desk, width, '--width') }]),
     ...sizesOf(desk, values['sizes'], ordered),
   ];
+  for (const size of sizes) refuseOtherUnit(size, ordered);
   return {
     ...(humidity === undefined
       ? {}

@@ -81,7 +81,7 @@ function lookAt(desk: Desk, given: Given, ordered: OrderedTable, delivered: Entr
   const { terminal } = desk;
   const { standing } = lookNow(desk);
   const across = topAcrossPath(ordered.care.table);
-  const now = measuredNow(desk, given.values, across);
+  const now = measuredNow(desk, given.values, across, ordered);
   const { humidityPercent, moisturePercent } = now;
   const acrossMm = now.sizes?.find(({ what }) => what === across)?.mm;
   if (acrossMm !== undefined && humidityPercent === undefined && moisturePercent === undefined)
