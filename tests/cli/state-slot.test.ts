@@ -225,6 +225,19 @@ test('a page that was frozen before it could shut its letter says so in words', 
   }
 });
 
+test('where the page of a change may be for somebody else, it is told of and its link is not handed on', async () => {
+  const { issue, order, slots } = await bench();
+  await order(await issue('r1'));
+  await issue('r2', { client: 'Cay' });
+  const { slotOf, tokens } = slots('2027-03-01');
+  for (const name of ['payer', 'viewer'] as const) {
+    const slot = slotOf(`r1/${name}`);
+    expect(slot).toContain('A change to this order is on offer (Proposal r2, 11 February 2027).');
+    expect(slot).toContain('is in the message that I sent with it');
+    for (const token of tokens.values()) expect(slot).not.toContain(token);
+  }
+});
+
 test('a page of the same name for another reader is no way for this one', async () => {
   const swapped = { pages: ['no-price', 'payer'] } as const;
   const otherName = { more: { maker: { name: 'Cass', email: 'cass@studio.example.invalid' } } };

@@ -112,14 +112,15 @@ const linkTo = (href: string, says: string): string => `<p><a href="${escapeHtml
 /** From one page to another, both below their links. */
 const pageHref = ({ token }: IssuedPage): string => `../${token}/index.html`;
 
-/**
- * The page that took the place of this one, for a reader who surely is the same: same page, audience, name on it and client. A
- * link that only resembles would hand one reader's page to another.
- */
+/** Whether the reader of this page surely is that of another: same page, audience, name on it and client. A link that only resembles would hand one reader's page to another. */
+const isSameReader = ({ page, own }: Telling, other: OtherPage): boolean =>
+  other.page.page === page.page && other.words.client?.name === own.client?.name;
+
+/** The page that took the place of this one, for a reader who surely is the same. */
 function newerPage(told: Telling): OtherPage | undefined {
-  const { page, own, issued } = told;
-  const newer = issued.state.kind === 'superseded' ? samePage(told, issued.state.by) : undefined;
-  return newer?.page.page === page.page && newer.words.client?.name === own.client?.name ? newer : undefined;
+  const { state } = told.issued;
+  const newer = state.kind === 'superseded' ? samePage(told, state.by) : undefined;
+  return newer !== undefined && isSameReader(told, newer) ? newer : undefined;
 }
 
 /** The sentence that says how it stands, alone. */
@@ -204,9 +205,10 @@ function changeParagraphs(told: Telling, { revision, stands }: OfferedChange): s
     stands === 'run-out'
       ? []
       : [changeLine(told, other.words), say(orderStandsKey(stands, isOne ? 'any' : (source.standing.newest?.rule ?? 'all'), seesPrice))];
+  const isSure = isSameReader(told, other);
   return [
-    paragraph([sentence, ...more]),
-    linkTo(pageHref(other.page), say(stands === 'open' ? 'state.to-change-open' : 'state.to-change')),
+    paragraph([sentence, ...more, isSure ? '' : say('state.newer-link')]),
+    isSure ? linkTo(pageHref(other.page), say(stands === 'open' ? 'state.to-change-open' : 'state.to-change')) : '',
   ].join('');
 }
 
