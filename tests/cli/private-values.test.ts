@@ -39,15 +39,15 @@ const percents = [16.7, 18.3, 19.9, 11.3, 6.9] as const;
 const hour = '61.37';
 const ownHours = '52.35';
 
-/** The sheet of the hand-over: entry 4 is Petra's yes. */
-const handOver = `
+/** The sheet of the hand-over; `yes`: the entry in which Petra agreed to the height. */
+const handOver = (yes: number): string => `
 piece: RS-2026-01
 finished: 2026-03-15
 delivered: 2026-03-16
 finish: { is: hardwax-oil, product: Harbour hard oil, batch: 26-118 }
 glueUp: { moisture: [8.5 %, 9 %], humidity: 48 % }
 asBuilt:
-  height: { built: 741 mm, yes: 4 }
+  height: { built: 741 mm, yes: ${yes} }
 timber:
   - { wood: ash-european, says: blown down in his garden }
 acceptance: { inspected: true, signed: true, by: petra, paper: signed.pdf }
@@ -160,7 +160,8 @@ beforeAll(async () => {
   await done('scope', 'desk', '--as-of', '2026-03-14');
   await done('stage', 'desk', 'finished', '--as-of', '2026-03-15');
   writeFileSync(at('proposals/desk/signed.pdf'), await carePaper({ maker: { name: 'Runa Stavely', address: 'Slipway', email: 'bench@' } }));
-  writeFileSync(at('proposals/desk/hand-over.yaml'), handOver);
+  await done('note', 'desk', 'note-about-the-divorce', '--who', 'petra', '--as-of', '2026-03-15');
+  writeFileSync(at('proposals/desk/hand-over.yaml'), handOver(read('proposals/desk/decisions.jsonl').trim().split('\n').length));
   await done('hand-over', 'desk', '--as-of', '2026-03-16');
   await done('delivery-note', 'desk', '--as-of', '2026-03-16');
   await done('delivery-note', 'desk', '--page', 'viewer', '--as-of', '2026-03-16');
