@@ -38,7 +38,7 @@ export function readHandOver(root: string, slug: string, bare: BareUnit): HandOv
   const isOpen = new Set(open.map((path) => path.join('\u0000')));
   const checked = checkSpec(SCHEMAS.handOver[bare], toPlain(parsed.tree), ROOT);
   const wrong = checked.problems.filter(({ path }) => !isOpen.has(path.slice(ROOT.length).join('\u0000')));
-  const problems = placeProblems(sources, [...toFillIn(open), ...wrong]);
+  const problems = placeProblems(sources, [...toFillIn(open), ...wrong.map((problem) => partedInList(problem, parsed.tree))]);
   return {
     ...(checked.value === undefined || open.length > 0 ? {} : { sheet: checked.value }),
     exists: true,
@@ -55,6 +55,30 @@ function unfilled(tree: Tree, path: SpecPath): readonly SpecPath[] {
   if (tree.is === 'text') return tree.text.trim() === TO_FILL_IN ? [path] : [];
   if (tree.is === 'list') return tree.items.flatMap((item, i) => unfilled(item, [...path, i]));
   return tree.is === 'map' ? [...tree.entries].flatMap(([key, { value }]) => unfilled(value, [...path, key])) : [];
+}
+
+/** What is found at a path below a tree, as far as groups and lists go. */
+function treeAt(tree: Tree | undefined, path: SpecPath): Tree | undefined {
+  return path.reduce<Tree | undefined>((at, step) => {
+    if (at?.is === 'list') return at.items[Number(step)];
+    return at?.is === 'map' ? at.entries.get(String(step))?.value : undefined;
+  }, tree);
+}
+
+/** A problem with an item of a list that a decimal comma parted, as in `[8,9 %]`, told as what it is. */
+function partedInList(problem: Problem, tree: Tree | undefined): Problem {
+  const item = typeof problem.path.at(-1) === 'number' ? treeAt(tree, problem.path.slice(ROOT.length)) : undefined;
+  if (problem.code !== 'spec/not-a-quantity' || item?.is !== 'text') return problem;
+  const { source, start } = item.origin;
+  const [found, whole, rest] = /^(\d+),(\d[^,\]\n]*)/.exec(source.text.slice(start, start + 40)) ?? [];
+  if (found === undefined || item.text !== whole) return problem;
+  const title = 'a comma parts a number in two: in a list it begins the next item';
+  return {
+    ...problem,
+    title,
+    found: found.trimEnd(),
+    mend: `write ${whole}.${rest?.trimEnd() ?? ''}; or a space after the comma, if there are two`,
+  };
 }
 
 /** One problem for all that is still open, at the first place of it. */

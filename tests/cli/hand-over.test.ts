@@ -132,6 +132,11 @@ describe('the sheet', () => {
       ['# photographs: [photographs/front.jpg, photographs/underside.jpg]', 'photographs: [words.jpg]'],
       /cli\/hand-over-no-file\]: this file is no picture, whatever its name says\n[\s\S]*found words\.jpg/,
     ],
+    [
+      'a moisture with a decimal comma',
+      ['moisture: [8.9 %, 9.2 %]', 'moisture: [8,9 %, 9.2 %]'],
+      /spec\/not-a-quantity\]: a comma parts a number in two[^\n]*\n[\s\S]*found 8,9 %\n[\s\S]*to mend: write 8\.9 %; or a space/,
+    ],
     ['accepted by nobody who decides', ['  # by: idris', '  by: marem'], /cli\/hand-over-nobody[\s\S]*write by: maren/],
     [
       'a photograph that is not there',
@@ -349,8 +354,11 @@ describe('a delivery', () => {
     });
     const bench = await openOrderedBench();
     await bench.run(['cancel', 'tarrow', '--who', 'maren', '--reason', 'they move', '--yes'], day);
-    for (const line of ['hand-over tarrow', 'hand-over tarrow --failed weather --finished 2027-06-10'])
-      expect((await bench.run(line, day)).err).toContain('error[record/hand-over-');
+    for (const line of ['hand-over tarrow', 'hand-over tarrow --failed weather --finished 2027-06-10', 'delivery-note tarrow'])
+      expect(await bench.run(line, day), line).toMatchObject({
+        code: 1,
+        err: expect.stringContaining('error[record/hand-over-closed]: tarrow is closed'),
+      });
     for (const { folder } of [none, bench]) expect(existsSync(join(folder, 'hand-over.yaml'))).toBe(false);
   });
 

@@ -125,6 +125,7 @@ describe('what stands against a hand-over', () => {
         title: 'tarrow is closed: there is nothing to hand over',
         path: [],
         found: 'cancelled on 2027-06-01',
+        mend: 'a revision that is issued takes it up again: leafwright revise tarrow',
       },
     ]);
     expect(found([...order(3), good], good)).toEqual([

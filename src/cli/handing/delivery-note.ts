@@ -1,6 +1,6 @@
 import { careDates, handsFor } from '../../care/index.ts';
 import { readHandOver, readProposal } from '../../read/index.ts';
-import type { EntryOf, Standing } from '../../record/index.ts';
+import { deliveryProblems, type EntryOf, type Standing } from '../../record/index.ts';
 import type { FinishSpec, HandOverSpec } from '../../spec/index.ts';
 import { formatMass, formatPercent, isoDate, parseDate } from '../../units/index.ts';
 import { type DeliveryNote, writeDeliveryNote } from '../../write/client/index.ts';
@@ -105,6 +105,7 @@ export async function runDeliveryNote(given: Given, terminal: Terminal): Promise
         mend: `how it stands: leafwright status ${desk.slug}`,
       },
     ]);
+  if (desk.standing.closed !== undefined) return refuse(deliveryProblems(desk.standing, desk.slug));
   // What was frozen with an older revision has no words for this paper.
   const { input, problems } = readProposal(desk.workspace, desk.slug);
   if (input === undefined) return refuse(problems);

@@ -68,7 +68,10 @@ export function claimFault({ event, about, person, outcome }: Body<'claim'>): st
 export function deliveryProblems({ order, closed, confirmed, delivered }: Standing, slug: string): readonly Problem[] {
   if (closed !== undefined)
     return [
-      recordProblem('hand-over-closed', `${slug} is closed: there is nothing to hand over`, { found: `${closed.kind} on ${closed.on}` }),
+      recordProblem('hand-over-closed', `${slug} is closed: there is nothing to hand over`, {
+        found: `${closed.kind} on ${closed.on}`,
+        mend: `a revision that is issued takes it up again: leafwright revise ${slug}`,
+      }),
     ];
   if (order === undefined)
     return [
