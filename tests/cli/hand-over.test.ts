@@ -391,7 +391,13 @@ describe('a delivery', () => {
     await bench.run('hand-over tarrow', day);
     expect(bench.sheet()).toContain('piece: T-7 #');
     bench.change(...filledIn);
-    expect((await bench.run('hand-over tarrow', day)).code).toBe(0);
+    // Its storage ends with the delivery, and what it costs is told though the sheet is silent.
+    expect(await bench.run('hand-over tarrow', day)).toMatchObject({
+      code: 0,
+      out: expect.stringContaining(
+        '  stored        from 2027-06-20 until 2027-07-01\n  its cost      free of charge until 2027-07-19, by the agreed terms\n',
+      ),
+    });
     const status = JSON.parse((await bench.run('status tarrow --json', day)).out) as { proposals: readonly Record<string, unknown>[] };
     expect(status.proposals[0]).toMatchObject({ stage: 'delivered', delivered: { piece: 'T-7', on: '2027-07-01', entry: 10 } });
     expect(status.proposals[0]).not.toHaveProperty('storedSince');

@@ -151,6 +151,11 @@ function massRemarks({ folder, slug, input }: Desk, { mass }: HandOverSpec, conf
   ];
 }
 
+/** The storage that began when a delivery failed, until the table was handed over: the sheet need not say it again. */
+function storedUntil(stored: Now['standing']['stored'], on: string): HandOver['storage'] {
+  return stored === undefined ? undefined : { from: stored.from, until: stored.until ?? on };
+}
+
 async function record(
   desk: Desk,
   read: HandOverRead,
@@ -172,12 +177,12 @@ async function record(
       if (!('known' in outcome)) return outcome;
       return { ...outcome, says: () => [`on record already as entry ${outcome.known.n}`, ...lines()] };
     },
-    (entry) =>
+    (entry, before) =>
       entry.kind === 'hand-over'
         ? [
             `entry ${entry.n}: piece ${entry.piece} of ${desk.slug} is handed over, on ${entry.on}`,
             ...handOverLines(entry, finishes, shown),
-            ...storageLines(entry.storage, ordered.library.terms.storage, {
+            ...storageLines(entry.storage ?? storedUntil(before.stored, entry.on), ordered.library.terms.storage, {
               today: desk.today,
               currency: ordered.proposal.currency,
               language,
