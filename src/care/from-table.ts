@@ -34,6 +34,8 @@ export interface HandedOver {
   readonly deliveredOn: CalendarDate;
   /** The last time it was refreshed, where that was after the delivery. */
   readonly refreshedOn?: CalendarDate;
+  /** The last coat with which it left the workshop, where it was finished anew since. */
+  readonly madeOn?: CalendarDate;
   /** The whole table as it was weighed, and the top across its boards as it was measured; as reckoned where silent. */
   readonly massKg?: number;
   readonly topAcrossMm?: number;
@@ -140,5 +142,6 @@ export function careInputOf(
     finishedOn: handed.finishedOn,
     deliveredOn: handed.deliveredOn,
     ...(handed.refreshedOn === undefined ? {} : { refreshedOn: handed.refreshedOn }),
+    ...(handed.madeOn === undefined ? {} : { madeOn: handed.madeOn }),
   };
 }

@@ -90,4 +90,6 @@ export interface CareInput {
   readonly deliveredOn: CalendarDate;
   /** The last time it was refreshed, where that was after the delivery. */
   readonly refreshedOn?: CalendarDate;
+  /** The last coat with which it left the workshop, where it was finished anew since. */
+  readonly madeOn?: CalendarDate;
 }

@@ -85,7 +85,7 @@ export function careViewOf(input: CareInput, note: CareNote, frame: CareFrame): 
     dateIso: isoDate(frame.on),
     finished: day(input.finishedOn),
     delivered: day(input.deliveredOn),
-    madeIn: input.finishedOn,
+    madeIn: input.madeOn ?? input.finishedOn,
     maker: frame.maker,
     woods: input.woods.map(({ id, name }) => ({ name, ...(frame.botanical[id] === undefined ? {} : { botanical: frame.botanical[id] }) })),
     finish: named(finish),

@@ -39,6 +39,7 @@ export interface CareView {
   readonly date: string;
   readonly finished: string;
   readonly delivered: string;
+  /** The month in which it was made, told by its last day: a table that is finished anew is no younger. */
   readonly madeIn: CalendarDate;
   /** The day of this edition, `2027-02-14`. */
   readonly dateIso: string;

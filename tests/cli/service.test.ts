@@ -182,6 +182,11 @@ describe('once it stands with the client', () => {
     expect([editions.length, editions[1]?.token]).toEqual([2, token]);
     expect(page()).toContain('2 May 2031');
     expect(page()).toMatch(/varnish/i);
+    // A table that is finished anew is no younger: its label goes on saying when it was made.
+    const madeIn = (edition: string): unknown =>
+      JSON.parse(readFileSync(join(folder(), 'handed-over', edition, 'data', 'care.json'), 'utf8')).madeIn;
+    expect(madeIn('1')).toMatchObject({ year: 2027 });
+    expect(madeIn('2')).toEqual(madeIn('1'));
     expect((await runIn(workspace, ['verify', slug])).status).toBe(0);
   });
 });

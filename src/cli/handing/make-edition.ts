@@ -94,7 +94,7 @@ function handedOver({ handOver }: Ground, { standing }: Now, { table }: OrderedT
     ...(base === undefined ? {} : { baseFinish: base }),
     finishedOn: dayOf(refinish?.on ?? handOver.finishedOn),
     deliveredOn: dayOf(handOver.on),
-    ...(refinish === undefined ? {} : { refreshedOn: dayOf(refinish.on) }),
+    ...(refinish === undefined ? {} : { refreshedOn: dayOf(refinish.on), madeOn: dayOf(handOver.finishedOn) }),
     ...(massKg === undefined ? {} : { massKg }),
     ...(topAcrossMm === undefined ? {} : { topAcrossMm }),
   };
