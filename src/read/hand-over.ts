@@ -31,7 +31,11 @@ export function readHandOver(root: string, slug: string, bare: BareUnit): HandOv
   if (!exists(`${root}/${folder}`, HAND_OVER_FILE)) return { exists: false, toFillIn: [], sources: NOTHING, problems: [] };
   const read = readText(`${root}/${folder}`, HAND_OVER_FILE, `${folder}/${HAND_OVER_FILE}`);
   const parsed = read.source === undefined ? { problems: [] } : parseFile(read.source);
-  const unread = [...read.problems, ...parsed.problems];
+  const unread = [...read.problems, ...parsed.problems].map((problem) =>
+    problem.code === 'read/empty-file'
+      ? { ...problem, mend: `it may be half saved: save it again; or take it away, and leafwright hand-over ${slug} drafts it anew` }
+      : problem,
+  );
   if (parsed.tree === undefined || hasErrors(unread)) return { exists: true, toFillIn: [], sources: NOTHING, problems: unread };
   const sources: Sources = { library: { handOver: parsed.tree }, variants: {} };
   const open = unfilled(parsed.tree, []);

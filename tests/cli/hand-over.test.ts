@@ -159,6 +159,17 @@ describe('the sheet', () => {
   });
 });
 
+test('a sheet that is empty says how to get another', async () => {
+  const bench = await withSheet();
+  writeFileSync(join(bench.folder, 'hand-over.yaml'), '');
+  const ran = await bench.run('hand-over tarrow', day);
+  expect([ran.code, ran.err]).toEqual([
+    1,
+    expect.stringMatching(/read\/empty-file[\s\S]*or take it away, and leafwright hand-over tarrow drafts it anew/),
+  ]);
+  expect(handOvers(bench)).toEqual([]);
+});
+
 describe('the entry', () => {
   test('holds the baseline; names and words lie apart; the same again records nothing', async () => {
     const bench = await withSheet(
