@@ -18,17 +18,17 @@ export function liftBy(table: Table, pieces: Fit['pieces'], words: Words): strin
   const { parts, baseKind } = table;
   const role = HOLDS.find((one) => parts.some((part) => part.role === one));
   const isLegs = standsAlone(table, pieces) && parts.some((part) => part.role === 'leg');
-  return sayText(words, `care.lift-by.${baseKind === 'pedestal' ? 'pedestal' : isLegs ? 'leg' : (role ?? 'frame')}`);
+  return sayText(words, `care.lift-by.${baseKind === 'pedestal' ? 'pedestal' : isLegs ? 'leg' : (role ?? 'base')}`);
 }
 
-/** The name of a piece as it is carried: the top, the base, a drawer, or what its longest part is called. */
-function nameOf(piece: Piece, table: Table, bases: number, words: Words): string {
+/** The name of a piece as it is carried: the top, the base where it is one piece, a drawer, or what its longest part is called. */
+function nameOf(piece: Piece, table: Table, bases: readonly Piece[], words: Words): string {
   const parts = table.parts.filter(({ id }) => piece.parts.includes(id));
   if (parts.some(({ id }) => id === table.top.partId))
     return sayText(words, parts.length === 1 ? 'care.piece.top' : 'care.piece.top-and-more');
   if (parts.length > 0 && parts.every(({ role }) => role === 'drawer')) return sayText(words, 'care.piece.drawer');
   if (parts.length === 1 && parts.some(({ material }) => material === 'glass')) return sayText(words, 'care.piece.glass');
-  if (bases === 1 && parts.some(({ role }) => STANDS.includes(role))) return sayText(words, 'care.piece.base');
+  if (bases.length === 1 && bases.includes(piece)) return sayText(words, 'care.piece.base');
   if (parts.length > 1 && parts.some(({ role }) => role === 'leg')) return sayText(words, 'care.piece.leg-frame');
   const main = parts.toSorted((a, b) => longestMm(b) - longestMm(a))[0];
   const own = main === undefined ? undefined : (words.texts[main.name] ?? main.name);
@@ -93,7 +93,7 @@ export function carriedPieces(
   pieces: Fit['pieces'],
   words: Words,
 ): readonly (CarePiece & { readonly parts: readonly string[] })[] {
-  const bases = sorted(table, pieces).base.length;
+  const bases = sorted(table, pieces).base;
   const named = inOrderOff(table, pieces).map((piece) => ({
     name: nameOf(piece, table, bases, words),
     massKg: piece.massKg,

@@ -5,9 +5,10 @@ import type { ClaimSection, ClaimTable } from './claim-view.ts';
 import { baselineRows, builtRow, finishRows } from './papers.ts';
 import type { Words } from './words.ts';
 
-function missing({ table, photographs }: ClaimSource, words: Words): readonly string[] {
+/** What a claim is measured by that a record does not hold, by the keys of its texts: `claim.lacks-batch`. */
+export function lackingIn({ table, photographs }: Pick<ClaimSource, 'table' | 'photographs'>): readonly string[] {
   const { moisturePercent, humidityPercent, asBuilt, finish } = table;
-  const lacks = [
+  return [
     ...(moisturePercent.length === 0 ? ['moisture'] : []),
     ...(['glueUp', 'finish', 'delivery'] as const).flatMap((when) =>
       humidityPercent[when] === undefined ? [`humidity-${when === 'glueUp' ? 'glue-up' : when}`] : [],
@@ -15,8 +16,7 @@ function missing({ table, photographs }: ClaimSource, words: Words): readonly st
     ...(finish.batch === undefined ? ['batch'] : []),
     ...(asBuilt.length === 0 ? ['sizes'] : []),
     ...(photographs.length === 0 ? ['photographs'] : []),
-  ];
-  return lacks.map((key) => words.say(`claim.lacks-${key}`));
+  ].map((key) => `claim.lacks-${key}`);
 }
 
 /** What the record holds of the table on the day of its delivery, and what it does not hold. */
@@ -28,7 +28,7 @@ export function baseline(source: ClaimSource, telling: Telling): ClaimSection {
     signedOn === undefined ? words.say('claim.unsigned') : words.say('claim.signed-on', { date: day(signedOn) }),
   ];
   const sizes = table.asBuilt.filter(({ what }) => sees(what)).map((one) => builtRow(one, telling));
-  const lacks = missing(source, words);
+  const lacks = lackingIn(source).map((key) => words.say(key));
   return section('baseline', words.say('claim.baseline'), {
     rows: [
       [words.say('claim.piece'), words.say('claim.piece-says', { piece: table.piece, n: source.handOver })],

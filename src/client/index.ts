@@ -4,6 +4,7 @@
  */
 export { earlierDesign } from './changed.ts';
 export { type ClaimReader, claimSheet } from './claim.ts';
+export { lackingIn } from './claim-baseline.ts';
 export type { ClaimSource, ClaimStep, KeptFile, TopExpected } from './claim-source.ts';
 export type { ClaimSection, ClaimSheet, ClaimTable } from './claim-view.ts';
 export type { ClientOptions, ClientSource, PreviousRevision } from './client-source.ts';

@@ -99,7 +99,7 @@ export function freePartSchema(bare: BareUnit) {
   );
 }
 
-const JOINT_KINDS = [
+const GLUED = [
   'mortise-and-tenon',
   'loose-tenon',
   'dowels',
@@ -109,26 +109,11 @@ const JOINT_KINDS = [
   'edge-glue',
   'face-glue',
   'end-grain-glue',
-  'screws',
-  'bolts',
-  'slotted-screws',
-  'buttons',
-  'wedge',
-  'rests',
 ] as const;
+const JOINT_KINDS = [...GLUED, 'screws', 'bolts', 'slotted-screws', 'buttons', 'wedge', 'rests'] as const;
 
 /** Joints whose faces glue holds. */
-export const GLUED_JOINTS: readonly JointKind[] = [
-  'mortise-and-tenon',
-  'loose-tenon',
-  'dowels',
-  'bridle',
-  'lap',
-  'housing',
-  'edge-glue',
-  'face-glue',
-  'end-grain-glue',
-];
+export const GLUED_JOINTS: readonly JointKind[] = GLUED;
 
 /** A joint that the maker lists. */
 export function jointSchema() {

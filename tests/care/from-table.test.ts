@@ -160,3 +160,9 @@ describe('what is built in, read off the files by hand', () => {
     expect(new Set(seeds).size).toBe(seeds.length);
   });
 });
+
+test('boards that stand up and carry the top are its base, and what it is lifted by', () => {
+  const { carrying } = careOf('marl-ockley', 'B').input;
+  expect(carrying.liftBy).toBe('what carries the top, close under it');
+  expect(carrying.pieces.map(({ name }) => name)).toEqual(['the top', 'the base']);
+});

@@ -46,6 +46,17 @@ afterAll(() => rmSync(workspace, { recursive: true, force: true }));
 
 describe('the mass on a scale', () => {
   test('is recorded, and told where it is further from the reckoned one than a wood spreads', async () => {
+    // Pounds written for kilograms, 2.2 times as much, and a point in the wrong place: a slip, which hands would go by.
+    const said = readFileSync(sheet, 'utf8');
+    for (const slip of ['86 kg', '390 kg', '3.9 kg']) {
+      writeFileSync(sheet, said.replace('mass: 52 kg', `mass: ${slip}`));
+      const slipped = await run('2027-07-02', 'hand-over', slug);
+      expect([slip, slipped.status, slipped.stderr]).toEqual([slip, 1, expect.stringContaining('error[cli/hand-over-no-mass]')]);
+      expect(slipped.stderr).toMatch(/hand-over\.yaml:\d+:\d+ {2}mass/);
+    }
+    writeFileSync(sheet, said);
+    expect(readEntries(folder).some(({ kind }) => kind === 'hand-over')).toBe(false);
+
     const note = await run('2027-07-02', 'delivery-note', slug);
     expect(note.status, note.stderr).toBe(0);
     expect(note.stdout).toMatch(/carried by {4}3 at least, by weight alone \(52\skg\)/);

@@ -88,6 +88,13 @@ const MASS_SPREAD = 0.1;
 /** True where a table weighs so much else than it was reckoned that it is worth a word. */
 export const isOtherMass = (weighedKg: number, reckonedKg: number): boolean => Math.abs(weighedKg - reckonedKg) > MASS_SPREAD * reckonedKg;
 
+/** Beyond this factor either way a mass is a slip: pounds for kilograms are 2.2, a point in the wrong place 10. */
+const MASS_SLIP = 2;
+
+/** Whether a weighed mass can not be that of the table that was reckoned, both in kg. */
+export const isSlipOfMass = (weighedKg: number, reckonedKg: number): boolean =>
+  weighedKg > MASS_SLIP * reckonedKg || weighedKg * MASS_SLIP < reckonedKg;
+
 /** Overall sizes of a finished table: as it was measured at the hand-over, else as designed. Millimetres. */
 export function overallAsBuilt(
   designedMm: { readonly length: number; readonly width: number; readonly height: number },

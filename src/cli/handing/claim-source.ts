@@ -156,7 +156,7 @@ function yesOf(entries: readonly AnyEntry[], n: number | undefined): { readonly 
   return { on: entry.on, ...(entry.person === undefined ? {} : { person: entry.person }) };
 }
 
-function tableOf({ entries, handOver, finishes }: ClaimRecord): ClaimSource['table'] {
+function tableOf({ entries, handOver, finishes }: Pick<ClaimRecord, 'entries' | 'handOver' | 'finishes'>): ClaimSource['table'] {
   const { finish: glued, glueUp, delivery } = handOver.humidityPercent ?? {};
   const applied = (one: { readonly finish: string; readonly product?: string | undefined; readonly batch?: string | undefined }) => ({
     spec: { name: finishes[one.finish]?.name ?? one.finish },
@@ -189,6 +189,12 @@ function tableOf({ entries, handOver, finishes }: ClaimRecord): ClaimSource['tab
   };
 }
 
+/** What was recorded when the table was handed over, which every claim starts from. */
+export const baselineOf = (record: Pick<ClaimRecord, 'entries' | 'handOver' | 'finishes'>): Pick<ClaimSource, 'table' | 'photographs'> => ({
+  table: tableOf(record),
+  photographs: [...record.handOver.photographs, ...attachedTo(record.entries, record.handOver.n)],
+});
+
 /** Everything on record of a claim, beginning with the hand-over that it starts from. */
 export function claimSource(record: ClaimRecord, { opened, lookedAt, settled }: ClaimStanding): ClaimSource {
   const { folder, standing, handOver, ordered, finishes } = record;
@@ -200,9 +206,8 @@ export function claimSource(record: ClaimRecord, { opened, lookedAt, settled }: 
   const { name } = sealedOf(folder, opened);
   const warranty = warrantyOf(ordered.care.spec.library.terms, handOver.on);
   return {
-    table: tableOf(record),
+    ...baselineOf(record),
     handOver: handOver.n,
-    photographs: [...handOver.photographs, ...attachedTo(record.entries, handOver.n)],
     inspected: handOver.acceptance?.inspected === true,
     ...(standing.accepted === undefined ? {} : { signedOn: standing.accepted.on }),
     defects: (handOver.acceptance?.defects ?? []).map(({ by }, i) => ({

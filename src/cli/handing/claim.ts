@@ -1,6 +1,7 @@
 import type { SinceThen } from '../../assess/index.ts';
+import { lackingIn } from '../../client/index.ts';
 import type { EntryOf, Standing } from '../../record/index.ts';
-import { formatLength, formatPercent } from '../../units/index.ts';
+import { byCodeUnit, formatLength, formatPercent } from '../../units/index.ts';
 import { openFonts } from '../../write/index.ts';
 import { type ExitCode, type Given, UsageFault } from '../command.ts';
 import { atDesk, type Desk, lookNow, sayRefused } from '../record-desk.ts';
@@ -10,20 +11,11 @@ import { topAcrossPath } from './as-built.ts';
 import { measuredNow } from './claim-measured.ts';
 import { makeClaimPaper } from './claim-paper.ts';
 import { recordClaim } from './claim-record.ts';
-import { expectedSince, warrantyOf } from './claim-source.ts';
+import { baselineOf, expectedSince, warrantyOf } from './claim-source.ts';
 import { handOverLines } from './hand-over-words.ts';
 import { type OrderedTable, orderedTable } from './ordered-table.ts';
 
 const schema = 'leafwright/claim/1';
-
-/** What a claim is measured by that the record does not hold. */
-function missing({ moisturePercent, humidityPercent, photographs }: EntryOf<'hand-over'>): readonly string[] {
-  return [
-    ...((moisturePercent ?? []).length === 0 ? ['moisture of the boards at glue-up'] : []),
-    ...(humidityPercent?.delivery === undefined ? ['humidity at delivery'] : []),
-    ...(photographs.length === 0 ? ['photographs before loading'] : []),
-  ];
-}
 
 const results: Readonly<Record<NonNullable<SinceThen['result']>, string>> = {
   'as-expected': 'what it did is what wood does in that air',
@@ -49,17 +41,20 @@ function sinceLines(
   ];
 }
 
+/** What happened at the table since, by date, and what is promised and open. */
 function historyLines({ services, openDefects, papers, measured }: Standing): readonly string[] {
-  const later = measured.filter(({ when }) => when === 'later');
-  return [
+  const dated = [
     ...services.map(
       ({ on, what, finish, defects }) =>
-        `  ${on}  ${what}${finish === undefined ? '' : `, ${finish}`}${defects === undefined ? '' : `, defect ${defects.join(', ')}`}`,
+        `${on}  ${what}${finish === undefined ? '' : `, ${finish}`}${defects === undefined ? '' : `, defect ${defects.join(', ')}`}`,
     ),
-    ...later.map(({ on, what, percent }) => `  ${on}  ${what} ${percent.map((one) => `${one} %`).join(', ')}`),
-    ...openDefects.map(({ defect, by, isLate }) => `  defect ${defect} is open, to be put right by ${by}${isLate ? ', late' : ''}`),
-    ...(papers === undefined ? [] : [`  ${papers.on}  care as in edition ${papers.edition}`]),
-  ];
+    ...measured
+      .filter(({ when }) => when === 'later')
+      .map(({ on, what, percent }) => `${on}  ${what} ${percent.map((one) => `${one} %`).join(', ')}`),
+    ...(papers === undefined ? [] : [`${papers.on}  care as in edition ${papers.edition}`]),
+  ].toSorted((a, b) => byCodeUnit(a.slice(0, 10), b.slice(0, 10)));
+  const open = openDefects.map(({ defect, by, isLate }) => `defect ${defect} is open, to be put right by ${by}${isLate ? ', late' : ''}`);
+  return [...dated, ...open].map((line) => `  ${line}`);
 }
 
 /** Claims so far, each with what became of it. */
@@ -79,7 +74,7 @@ function claimLines({ claims }: Standing): readonly string[] {
 /** Says what is on record of the table, and what its wood was to be expected to do by what was measured now; records nothing. */
 function lookAt(desk: Desk, given: Given, ordered: OrderedTable, delivered: EntryOf<'hand-over'>): ExitCode {
   const { terminal } = desk;
-  const { standing } = lookNow(desk);
+  const { standing, entries } = lookNow(desk);
   const across = topAcrossPath(ordered.care.table);
   const now = measuredNow(desk, given.values, across, ordered);
   const { humidityPercent, moisturePercent } = now;
@@ -89,7 +84,9 @@ function lookAt(desk: Desk, given: Given, ordered: OrderedTable, delivered: Entr
   const since = expectedSince(ordered, delivered, { ...now, ...(acrossMm === undefined ? {} : { acrossMm }) });
   const { terms, finishes } = ordered.care.spec.library;
   const warranty = warrantyOf(terms, delivered.on);
-  const lacks = missing(delivered);
+  const shownFinishes = { ...finishes, ...desk.input.library.finishes };
+  const { texts } = desk.input.library;
+  const lacks = lackingIn(baselineOf({ entries, handOver: delivered, finishes: shownFinishes })).map((key) => texts[key] ?? key);
   const { services, openDefects, claims } = standing;
   if (desk.json) {
     const told = { handOver: delivered, services, openDefects, claims, missing: lacks, since, warranty, problems: [] };
@@ -98,7 +95,7 @@ function lookAt(desk: Desk, given: Given, ordered: OrderedTable, delivered: Entr
   }
   const { language, show } = desk.input.proposal;
   terminal.say(`Piece ${delivered.piece} of ${desk.slug}, handed over on ${delivered.on} (entry ${delivered.n})`);
-  for (const line of handOverLines(delivered, { ...finishes, ...desk.input.library.finishes }, { language, show })) terminal.say(line);
+  for (const line of handOverLines(delivered, shownFinishes, { language, show })) terminal.say(line);
   if (lacks.length > 0) terminal.say(`  not recorded  ${lacks.join('; ')}`);
   const history = historyLines(standing);
   if (history.length > 0) terminal.say('\nSince then');

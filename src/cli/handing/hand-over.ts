@@ -9,9 +9,9 @@ import { type ExitCode, type Given, UsageFault } from '../command.ts';
 import { gatheredProblems } from '../draft/evaluate.ts';
 import { replaceText } from '../draft/own-files.ts';
 import { atDesk, type Desk, dayOf, lookNow, type Now, type Prepared, recordEntry, saltOf, sayRefused, shownMoney } from '../record-desk.ts';
-import { remark } from '../refusal.ts';
+import { refusal, remark } from '../refusal.ts';
 import type { Terminal } from '../terminal.ts';
-import { isOtherMass } from './as-built.ts';
+import { isOtherMass, isSlipOfMass } from './as-built.ts';
 import { editionLines } from './care.ts';
 import { draftSheet } from './draft-sheet.ts';
 import { failedDelivery } from './failed-delivery.ts';
@@ -123,8 +123,8 @@ const placed = (read: HandOverRead, outcome: Prepared): Prepared =>
       ? { ...outcome, warnings: placeProblems(read.sources, outcome.warnings ?? []) }
       : outcome;
 
-/** That the table weighs much else than it was reckoned to. Code: `cli/hand-over-other-mass`, a warning. */
-function massRemarks({ folder, slug, input }: Desk, { mass }: HandOverSpec, confirmed: EntryOf<'confirmed'>): readonly Problem[] {
+/** That the table weighs much else than it was reckoned to. Codes: `cli/hand-over-no-mass`, and the warning `cli/hand-over-other-mass`. */
+function massProblems({ folder, slug, input }: Desk, { mass }: HandOverSpec, confirmed: EntryOf<'confirmed'>): readonly Problem[] {
   if (mass === undefined) return [];
   const ordered = orderedTable(folder, slug, confirmed, { measure: openFonts().measure });
   if ('problems' in ordered) return ordered.problems;
@@ -133,6 +133,18 @@ function massRemarks({ folder, slug, input }: Desk, { mass }: HandOverSpec, conf
   const { show, language } = input.proposal;
   const n = (kg: number): string => formatMass(kg, show, language, 1);
   const isLighter = mass.kg < massKg;
+  const path = ['library', 'handOver', 'mass'];
+  if (isSlipOfMass(mass.kg, massKg))
+    return [
+      {
+        ...refusal('hand-over-no-mass', 'the table can not weigh that: whoever lifts it goes by this figure', {
+          found: `${n(mass.kg)} where ${n(massKg)} was reckoned`,
+          allowed: 'from half of that to twice as much',
+          mend: 'look at the unit and the point, and weigh it again; without a scale leave the line out',
+        }),
+        path,
+      },
+    ];
   return [
     {
       ...remark(
@@ -146,7 +158,7 @@ function massRemarks({ folder, slug, input }: Desk, { mass }: HandOverSpec, conf
             : 'weigh it again. What was said of carrying it before was too little: care and delivery note now go by the scale',
         },
       ),
-      path: ['library', 'handOver', 'mass'],
+      path,
     },
   ];
 }
@@ -164,7 +176,7 @@ async function record(
   confirmed: EntryOf<'confirmed'>,
 ): Promise<ExitCode> {
   const files = sheetFiles(desk.folder, sheet);
-  const brought = { ...files, problems: [...files.problems, ...massRemarks(desk, sheet, confirmed)] };
+  const brought = { ...files, problems: [...files.problems, ...massProblems(desk, sheet, confirmed)] };
   const { language, show } = desk.input.proposal;
   const shown = { language, show };
   const finishes = { ...ordered.library.finishes, ...desk.input.library.finishes };

@@ -142,7 +142,7 @@ export async function runUsed(given: Given, terminal: Terminal): Promise<ExitCod
       desk,
       ({ standing }): Prepared => (standing.order === undefined ? notOrdered(desk, 'timber') : { body }),
       (entry) => [
-        `entry ${entry.n}: ${boards} of ${lengthMm} x ${widthMm} x ${thicknessMm} mm, ${wood}, ${isOffcut ? 'back to the rack' : 'went into the table'}, ${on}`,
+        `entry ${entry.n}: ${boards} of ${lengthMm} × ${widthMm} × ${thicknessMm} mm, ${wood}, ${isOffcut ? 'back to the rack' : 'went into the table'}, ${on}`,
       ],
     );
   });

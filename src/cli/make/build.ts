@@ -12,7 +12,9 @@ function rowsOf({ slug, draft, issued, care, isCached }: BuiltProposal): readonl
   const made = isCached ? 'unchanged' : 'made anew';
   return [
     [slug, `draft of ${draft}`, made, `workshop/${slug}/`],
-    ...issued.map(({ revision, token, state }) => ['', revision, state.kind, `client/${token}/`]),
+    ...issued.flatMap(({ revision, state, pages }) =>
+      pages.map(({ page, token }, i) => ['', i === 0 ? revision : `${revision} ${page}`, state.kind, `client/${token}/`]),
+    ),
     ...(care === undefined ? [] : [['', `care of ${care.piece}`, `edition ${care.edition}`, `client/${care.token}/`]]),
   ];
 }

@@ -80,7 +80,7 @@ function said(entry: AnyEntry, money: Money): string {
     case 'worked':
       return `${entry.hours} h on ${entry.operation}`;
     case 'used':
-      return `${entry.what === 'used' ? 'used' : 'back to the rack'}: ${entry.boards} of ${entry.lengthMm} x ${entry.widthMm} x ${entry.thicknessMm} mm, ${entry.wood}`;
+      return `${entry.what === 'used' ? 'used' : 'back to the rack'}: ${entry.boards} of ${entry.lengthMm} × ${entry.widthMm} × ${entry.thicknessMm} mm, ${entry.wood}`;
     case 'lesson':
       return 'a lesson for the next table';
     case 'erased':

@@ -65,6 +65,11 @@ export const handOverCodes: Readonly<Record<`cli/${string}`, CodeEntry>> = {
     explain:
       'From JPEG, PNG and WebP the place, the day and the device are left out, and no picture element is touched. Other formats, HEIC and TIFF among them, are kept whole in the workshop and are never published.',
   },
+  'cli/hand-over-no-mass': {
+    title: 'the mass on the sheet can not be that of the table',
+    explain:
+      'How many hands lift a table follows from its mass. More than twice the reckoned one, or less than half of it, is a slip of the unit or of the point.',
+  },
   'cli/hand-over-other-mass': {
     title: 'the table weighs much else than it was reckoned to',
     explain:
