@@ -18,10 +18,11 @@ export interface CareTable {
   readonly steadiness: readonly string[];
 }
 
-/** A finish as it was put on: its key in the library, and what was in the tin. */
+/** A finish as it was put on: its key in the library, and what the tin said. */
 export interface AppliedFinish {
   readonly id: string;
   readonly product?: string;
+  readonly batch?: string;
 }
 
 /** What the hand-over, or a later service, says of the table. */
@@ -48,10 +49,12 @@ export interface CareWords {
   readonly finishes: Readonly<Record<string, FinishSpec>>;
 }
 
-function careFinish({ id, product }: AppliedFinish, finishes: CareWords['finishes']): CareFinish {
+/** A batch whose product nobody wrote down is told with the name of its finish. */
+function careFinish({ id, product, batch }: AppliedFinish, finishes: CareWords['finishes']): CareFinish {
   const spec = finishes[id];
   if (spec === undefined) throw new RangeError(`no finish ${id} in the library`);
-  return { id, spec, ...(product === undefined ? {} : { product }) };
+  const tin = batch === undefined ? product : `${product ?? spec.name}, ${batch}`;
+  return { id, spec, ...(tin === undefined ? {} : { product: tin }) };
 }
 
 /** Woods that are seen, the top's first, each once. */

@@ -1,9 +1,9 @@
-import { type CalendarDate, compareDates, formatDate, formatSizes, isoDate } from '../units/index.ts';
+import { type CalendarDate, compareDates, formatDate, formatLiftedMass, formatSizes, isoDate } from '../units/index.ts';
 import { handsFor } from './hands.ts';
 import type { CareInput } from './input.ts';
 import type { CareNote } from './note.ts';
 import type { CareEvent, CareView } from './view.ts';
-import { careValues, massText, peopleText, sayText, woodValues } from './words.ts';
+import { careValues, peopleText, sayText, woodValues } from './words.ts';
 
 /** What a care view says beside its note: who made the table, which one it is. */
 export interface CareFrame {
@@ -91,7 +91,7 @@ export function careViewOf(input: CareInput, note: CareNote, frame: CareFrame): 
     finish: named(finish),
     ...(baseFinish === undefined ? {} : { baseFinish: named(baseFinish) }),
     size: sizes,
-    mass: massText(carrying.massKg, { ...input, shown: { ...shown, style } }),
+    mass: formatLiftedMass(carrying.massKg, style, shown.locale),
     ...(carrying.isWeighed === true ? { isWeighed: true } : {}),
     note,
     events: eventsOf(input, note, frame.piece),
@@ -102,7 +102,7 @@ export function careViewOf(input: CareInput, note: CareNote, frame: CareFrame): 
             steps: carrying.apart,
             pieces: carrying.pieces.map(({ name, massKg }) => ({
               name,
-              mass: massText(massKg, input),
+              mass: formatLiftedMass(massKg, input.shown.style, input.shown.locale),
               people: peopleText(input, handsFor(massKg, 1)),
             })),
           },

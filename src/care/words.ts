@@ -1,4 +1,4 @@
-import { type CalendarDate, formatDate, formatLength, formatMass, formatNumber, formatPercent, UNIT_SPACE } from '../units/index.ts';
+import { type CalendarDate, formatDate, formatLength, formatLiftedMass, formatNumber, formatPercent, UNIT_SPACE } from '../units/index.ts';
 import type { CareDates } from './dates.ts';
 import { handsFor } from './hands.ts';
 import type { CareInput, CareMovement, CareWood } from './input.ts';
@@ -111,17 +111,6 @@ function movementText(one: CareMovement, input: CareInput): string {
   });
 }
 
-const KG_PER_POUND = 0.45359237;
-/** Below this share of a unit a mass counts as whole: the noise of arithmetic, not of a scale. */
-const WHOLE = 1e-6;
-
-/** A mass rounded up to whole kilograms and pounds, each by itself: who lifts is told no less than there is. */
-export function massText(kg: number, { shown }: CareInput): string {
-  const metric = formatMass(Math.ceil(kg - WHOLE), 'mm', shown.locale);
-  const pounds = formatMass(Math.ceil(kg / KG_PER_POUND - WHOLE) * KG_PER_POUND, 'in', shown.locale);
-  return shown.style === 'mm' ? metric : shown.style === 'in' ? pounds : `${metric} (${pounds})`;
-}
-
 /** Hotter than a hand bears to hold, degrees Celsius: what wants a trivet. Common practice. */
 const TOO_HOT_C = 60;
 
@@ -158,7 +147,7 @@ export function careValues(input: CareInput, dates: CareDates): CareValues {
     'humidity-low': formatPercent(place.humidityLowPercent, input.language),
     'humidity-high': formatPercent(place.humidityHighPercent, input.language),
     movements: input.movement.map((one) => movementText(one, input)),
-    mass: massText(carrying.massKg, input),
+    mass: formatLiftedMass(carrying.massKg, input.shown.style, input.shown.locale),
     hands: peopleText(input, handsFor(carrying.massKg, 2)),
     'lift-by': carrying.liftBy,
     apart: carrying.apart,
@@ -166,7 +155,7 @@ export function careValues(input: CareInput, dates: CareDates): CareValues {
       ? {}
       : {
           'heaviest-piece': heaviest.name,
-          'heaviest-mass': massText(heaviest.massKg, input),
+          'heaviest-mass': formatLiftedMass(heaviest.massKg, input.shown.style, input.shown.locale),
           'heaviest-hands': peopleText(input, handsFor(heaviest.massKg, 1)),
         }),
     steadiness: input.steadiness,

@@ -91,6 +91,16 @@ export function formatMass(kg: number, style: LengthStyle, locale: string, decim
   return style === 'in' ? pounds : `${metric} (${pounds})`;
 }
 
+/** Below this share of a unit a mass counts as whole: the noise of arithmetic, not of a scale. */
+const WHOLE = 1e-6;
+
+/** A mass rounded up to whole kilograms and pounds, each by itself: who lifts is told no less than there is. */
+export function formatLiftedMass(kg: number, style: LengthStyle, locale: string): string {
+  const metric = formatMass(Math.ceil(kg - WHOLE), 'mm', locale);
+  const pounds = formatMass(Math.ceil(kg / KG_PER_POUND - WHOLE) * KG_PER_POUND, 'in', locale);
+  return style === 'mm' ? metric : style === 'in' ? pounds : `${metric} (${pounds})`;
+}
+
 /** A force: `1,093 N`, `246 lbf`, or both. */
 export function formatForce(newton: number, style: LengthStyle, locale: string, decimals = 0): string {
   const metric = `${formatNumber(newton, locale, decimals)}${UNIT_SPACE}N`;

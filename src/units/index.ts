@@ -26,6 +26,7 @@ export {
   formatForce,
   formatInches,
   formatLength,
+  formatLiftedMass,
   formatMass,
   formatMoney,
   formatMonth,

@@ -166,3 +166,13 @@ test('boards that stand up and carry the top are its base, and what it is lifted
   expect(carrying.liftBy).toBe('what carries the top, close under it');
   expect(carrying.pieces.map(({ name }) => name)).toEqual(['the top', 'the base']);
 });
+
+test.each([
+  [{}, undefined],
+  [{ product: 'Harbour oil' }, 'Harbour oil'],
+  [{ product: 'Harbour oil', batch: 'B-20' }, 'Harbour oil, B-20'],
+  [{ batch: 'B-20' }, 'Hardwax oil, two coats, satin-matt, B-20'],
+])('what the tin said: %j', (tin, said) => {
+  const { input } = careOf('tollefsen-quill', 'A', undefined, { finish: { id: 'hardwax-oil', ...tin } });
+  expect(input.finish.product).toBe(said);
+});

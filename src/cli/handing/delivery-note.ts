@@ -2,7 +2,7 @@ import { careDates, handsFor } from '../../care/index.ts';
 import { readHandOver, readProposal } from '../../read/index.ts';
 import { deliveryProblems, type EntryOf, type Standing } from '../../record/index.ts';
 import type { FinishSpec, HandOverSpec } from '../../spec/index.ts';
-import { formatMass, formatPercent, isoDate, parseDate } from '../../units/index.ts';
+import { formatLiftedMass, formatPercent, isoDate, parseDate } from '../../units/index.ts';
 import { type DeliveryNote, writeDeliveryNote } from '../../write/client/index.ts';
 import { openFonts } from '../../write/index.ts';
 import { type ExitCode, type Given, UsageFault } from '../command.ts';
@@ -79,7 +79,7 @@ function noteOf(desk: PaperDesk, confirmed: EntryOf<'confirmed'>, ordered: Order
     piece: own ?? nextPiece(desk.maker, Number(desk.today.slice(0, 4)), pieces),
     ...(finishedOn === undefined ? {} : { finishedOn }),
     finish: [spec?.name ?? finish.is, finish.product, finish.batch].filter((text) => text !== undefined).join('; '),
-    mass: formatMass(Math.ceil(massKg), show, language),
+    mass: formatLiftedMass(massKg, show, language),
     people: handsFor(massKg, LEAST_PEOPLE),
     ...(days === undefined ? {} : { days }),
     refreshKit: switches.has('refresh-kit'),

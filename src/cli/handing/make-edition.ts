@@ -69,10 +69,11 @@ function groundOf({ standing }: Now): Ground | undefined {
     : { confirmed: order.confirmed, handOver: delivered, of: care.n };
 }
 
-const applied = (finish: string, product: string | undefined, batch: string | undefined): AppliedFinish => {
-  const tin = [product, batch].filter((one) => one !== undefined).join(', ');
-  return { id: finish, ...(tin === '' ? {} : { product: tin }) };
-};
+const applied = (id: string, product: string | undefined, batch: string | undefined): AppliedFinish => ({
+  id,
+  ...(product === undefined ? {} : { product }),
+  ...(batch === undefined ? {} : { batch }),
+});
 
 /** What the table bears now, and since when: as handed over, or as a refinish left it. */
 function handedOver({ handOver }: Ground, { standing }: Now, { table }: OrderedTable['care']): HandedOver {
