@@ -393,6 +393,18 @@ describe('what is said instead of a price', () => {
       1 error. Nothing was priced."
     `);
   });
+
+  test('what was ordered was erased with somebody’s data', async () => {
+    const bench = await changeBench();
+    await bench.order('cut');
+    expect((await bench.run('erase', '--person', 'maren', '--yes')).code).toBe(0);
+    const { code, err } = await bench.run('change');
+    expect(code).toBe(1);
+    expect(problem(err, 'change-not-read')).toMatch(/found: its sources were erased for good with the data of maren, by entry \d+\n/);
+    expect(problem(err, 'change-not-read')).toContain(
+      'to mend: it can not be priced from it any more; agree on what it comes to, and note that',
+    );
+  });
 });
 
 test('a plain draft after the order is warned of; a change of another order, or of none, is refused', async () => {

@@ -42,15 +42,19 @@ export function orderedTable(
   const { chosen } = confirmed;
   const input = orderedInput(folder, slug, confirmed);
   const made = 'found' in input ? input : computeOrdered(withoutChangeLines(input), confirmed, kernels);
-  if ('found' in input || 'found' in made)
+  if ('found' in input || 'found' in made) {
+    const { found, isErased } = 'found' in made ? made : { found: '', isErased: undefined };
     return {
       problems: [
         refusal('change-not-read', `${chosen.revision}, which was ordered, can not be computed from what was frozen with it`, {
-          found: 'found' in made ? made.found : '',
-          mend: `see what was touched: leafwright verify ${slug}`,
+          found,
+          mend: isErased
+            ? 'it can not be priced from it any more; agree on what it comes to, and note that'
+            : `see what was touched: leafwright verify ${slug}`,
         }),
       ],
     };
+  }
   const { table: computed } = made;
   const { currency } = chosen;
   const earlier = earlierChanges({ ...computed.spec, proposal: input.proposal });

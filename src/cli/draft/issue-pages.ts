@@ -3,6 +3,7 @@ import { type ComputedProposal, computedUnder, computedWith, type Kernels } from
 import { type Figures, figuresOf } from '../../figures/index.ts';
 import type { Problem } from '../../problem/index.ts';
 import { type PageOf, pagesOf } from '../../spec/index.ts';
+import { textsBelow } from './texts-below.ts';
 
 /** What is known of a view beside its page: what froze it, what came before. */
 export type PageOptions = Omit<ClientOptions, 'audience' | 'level' | 'for'>;
@@ -69,11 +70,7 @@ function choiceViews(source: ComputedProposal, own: ClientOptions, kernels: Kern
 }
 
 /** Every text of a view but the fixed ones of the language. */
-function textsIn(value: unknown): readonly string[] {
-  if (typeof value === 'string') return [value];
-  if (typeof value !== 'object' || value === null) return [];
-  return Object.entries(value).flatMap(([key, one]) => (key === 'texts' ? [] : textsIn(one)));
-}
+const textsIn = (view: object): readonly string[] => textsBelow({ ...view, texts: undefined }).map(({ text }) => text);
 
 /** Characters shown on either side of what is found. */
 const AROUND = 24;

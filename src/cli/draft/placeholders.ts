@@ -4,6 +4,7 @@ import type { ComputedProposal } from '../../compute.ts';
 import type { Problem } from '../../problem/index.ts';
 import type { ProposalInput } from '../../spec/index.ts';
 import { programRoot } from '../program.ts';
+import { textsBelow } from './texts-below.ts';
 
 /** What `new` writes where a starter has an invented person. */
 export const placeholders = {
@@ -30,16 +31,11 @@ interface Standing {
   readonly found: readonly string[];
 }
 
-/** Every text below a value of the spec in which a placeholder stands, with its path. */
-function standing(value: unknown, path: Problem['path']): readonly Standing[] {
-  if (typeof value === 'string') {
-    const found = standsIn(value);
-    return found.length === 0 ? [] : [{ path, found }];
-  }
-  if (Array.isArray(value)) return value.flatMap((one, i) => standing(one, [...path, i]));
-  if (typeof value !== 'object' || value === null) return [];
-  return Object.entries(value).flatMap(([key, one]) => standing(one, [...path, key]));
-}
+/** Where a placeholder stands below a value of the spec. */
+const standing = (value: unknown, path: Problem['path']): readonly Standing[] =>
+  textsBelow(value, path)
+    .map((one) => ({ path: one.path, found: standsIn(one.text) }))
+    .filter(({ found }) => found.length > 0);
 
 /** One problem for all of these places: the first is marked, the others are named with their lines. */
 function leftProblem(left: readonly Standing[], severity: Problem['severity'], variant?: string): readonly Problem[] {

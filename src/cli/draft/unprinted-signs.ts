@@ -1,18 +1,10 @@
 import type { ComputedProposal } from '../../compute.ts';
-import type { Problem, SpecPath } from '../../problem/index.ts';
+import type { Problem } from '../../problem/index.ts';
+import { type TextBelow, textsBelow } from './texts-below.ts';
 
-/** A text, where it stands, and of which design. */
-interface Text {
-  readonly text: string;
-  readonly path: SpecPath;
+/** A text of the proposal, or of one design. */
+interface Text extends TextBelow {
   readonly variant?: string;
-}
-
-/** Every text below a value, with its path. */
-function textsIn(value: unknown, path: SpecPath): readonly Text[] {
-  if (typeof value === 'string') return [{ text: value, path }];
-  if (value === null || typeof value !== 'object') return [];
-  return Object.entries(value).flatMap(([key, one]) => textsIn(one, [...path, Array.isArray(value) ? Number(key) : key]));
 }
 
 /** Signs that are told by name at most. */
@@ -29,13 +21,13 @@ const isSet = (sign: string, hasSign: (sign: string) => boolean): boolean => /[\
  */
 export function unprintedSigns({ input, variants }: ComputedProposal, hasSign: (sign: string) => boolean): readonly Problem[] {
   const { proposal, library } = input;
-  const texts = [
-    ...textsIn(proposal, ['proposal']),
-    ...textsIn(library.maker, ['library', 'maker']),
-    ...textsIn(library.terms, ['library', 'terms']),
+  const texts: readonly Text[] = [
+    ...textsBelow(proposal, ['proposal']),
+    ...textsBelow(library.maker, ['library', 'maker']),
+    ...textsBelow(library.terms, ['library', 'terms']),
     ...variants
       .filter(({ standard }) => standard.spec.variant.offered)
-      .flatMap(({ id, standard }) => textsIn(standard.spec.variant, ['variant']).map((one) => ({ ...one, variant: id }))),
+      .flatMap(({ id, standard }) => textsBelow(standard.spec.variant, ['variant']).map((one) => ({ ...one, variant: id }))),
   ];
   return texts.flatMap(({ text, path, variant }) => {
     const signs = [...new Set([...text.normalize('NFC')].filter((sign) => !isSet(sign, hasSign)))];
