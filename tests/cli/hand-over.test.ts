@@ -105,7 +105,7 @@ describe('the sheet', () => {
     [
       'a finish that is none',
       ['is: hardwax-oil-ceramic', 'is: hardwax-oil-ceramik'],
-      /cli\/hand-over-no-finish[\s\S]*write is: hardwax-oil-ceramic\n/,
+      /^(?![\s\S]*another finish)error\[cli\/hand-over-no-finish\][\s\S]*write is: hardwax-oil-ceramic\n[\s\S]*\n1 error and 1 warning/,
     ],
     [
       'a day to come',

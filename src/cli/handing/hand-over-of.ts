@@ -134,12 +134,12 @@ function finishProblems(sheet: HandOverSpec, { finishes }: HandOverGrounds): rea
   });
 }
 
-/** Finishes of top and base that are not those ordered. */
-function otherFinishes({ finish, baseFinish }: HandOverSpec, { ordered }: HandOverGrounds): NonNullable<HandOver['otherFinish']> {
+/** Finishes of top and base that are not those ordered; one that the library does not have is told as that alone. */
+function otherFinishes({ finish, baseFinish }: HandOverSpec, { ordered, finishes }: HandOverGrounds): NonNullable<HandOver['otherFinish']> {
   const base: Finish = baseFinish ?? finish;
   const orderedBase = ordered.baseFinish ?? ordered.finish;
   const one = (on: 'top' | 'base', applied: Finish, wanted: string) =>
-    applied.is === wanted ? [] : [{ on, ordered: wanted, ...(applied.yes === undefined ? {} : { yes: applied.yes }) }];
+    applied.is === wanted || !Object.hasOwn(finishes, applied.is) ? [] : [{ on, ordered: wanted, ...(applied.yes === undefined ? {} : { yes: applied.yes }) }];
   const top = one('top', finish, ordered.finish);
   // Where one finish is on both, and one was ordered for both, it is one difference.
   const isOneOfBoth = base.is === finish.is && orderedBase === ordered.finish;
