@@ -139,7 +139,9 @@ function otherFinishes({ finish, baseFinish }: HandOverSpec, { ordered, finishes
   const base: Finish = baseFinish ?? finish;
   const orderedBase = ordered.baseFinish ?? ordered.finish;
   const one = (on: 'top' | 'base', applied: Finish, wanted: string) =>
-    applied.is === wanted || !Object.hasOwn(finishes, applied.is) ? [] : [{ on, ordered: wanted, ...(applied.yes === undefined ? {} : { yes: applied.yes }) }];
+    applied.is === wanted || !Object.hasOwn(finishes, applied.is)
+      ? []
+      : [{ on, ordered: wanted, ...(applied.yes === undefined ? {} : { yes: applied.yes }) }];
   const top = one('top', finish, ordered.finish);
   // Where one finish is on both, and one was ordered for both, it is one difference.
   const isOneOfBoth = base.is === finish.is && orderedBase === ordered.finish;
